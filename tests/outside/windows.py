@@ -244,7 +244,8 @@ class Works:
         if "pace_s" not in self.strike or arm.train != self.own:
             return 0.125
         a_blow = arm.rate / self.where[self.strike["read_at"]][1] / self.strike["blows_per_turn"]
-        return min(1.0, a_blow * self.strike.get("fall_s", FALL) / self.strike["pace_s"])
+        # Never more than a sixth, so that the usual fifth stays inside.
+        return min(1 / 6, a_blow * self.strike.get("fall_s", FALL) / self.strike["pace_s"])
 
     def carried(self, hours, arbor):
         return (self.hand, 1 / hours) if hours else self.where[arbor]

@@ -4,7 +4,7 @@ use crate::drive::{drive_by, is_driven};
 use crate::kind::{Choice, SetAt, SetKey, TrainSort};
 use crate::proportions::{set_usual, usual_keys};
 use crate::role::{StrikeWork, first};
-use crate::take::{Fresh, drop_train, take_over, take_train};
+use crate::take::{Fresh, drop_train, take_over, take_train, trains_of};
 use crate::train::Trains;
 use crate::works::works;
 use crate::{DescribeFault, Kind, WorkRole};
@@ -19,6 +19,10 @@ pub(crate) fn choose(
     choice: &Choice,
 ) -> Result<(), DescribeFault> {
     let before = works(text);
+    // Known by what is on them, which goes first.
+    let leaving: Vec<Vec<String>> = (choice.no_trains.iter())
+        .flat_map(|sort| trains_of(text, *sort))
+        .collect();
     let mut fresh = Fresh::default();
     for &sort in &choice.trains {
         take_train(text, kind, sort, &mut fresh)?;
@@ -63,8 +67,8 @@ pub(crate) fn choose(
     for work in after.iter().filter(|work| choice.gone.contains(&work.role)) {
         take_away(text, work)?;
     }
-    for &sort in &choice.no_trains {
-        drop_train(text, sort)?;
+    for train in &leaving {
+        drop_train(text, train)?;
     }
     Ok(())
 }

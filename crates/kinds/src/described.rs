@@ -15,9 +15,9 @@ use crate::{
     AskedFor, AskedQuestion, CountPlace, CountState, DescribeFault, Follow, Kind, MeasuredWidth,
     PlaceId, QuestionAnswer, WorkRole,
 };
-use movement::ToothForm;
-use sheet::SheetTable;
+use movement::{FlawKind, ToothForm};
 use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
+use sheet::{SheetFaultKind, SheetTable};
 
 const STRIKE: TableAt = TableAt::One(SheetTable::Strike);
 
@@ -256,9 +256,7 @@ impl Described {
             }
             Ok(set_asked(text, question, how)?)
         })?;
-        // Of what was left out by another answer a choice may name a part.
-        let reads = |text: &SheetText| sheet::read_open(text.text().as_bytes()).is_ok();
-        if !reads(&self.text) && reads(&before) {
+        if dangles(&self.text) && !dangles(&before) {
             self.text = before;
             return Err(DescribeFault::DoesNotGo {
                 question: question.to_owned(),
@@ -389,4 +387,14 @@ impl Described {
             [driver, driven].map(|place| format!("{}.{}", place.arbor, place.part));
         self.touch(|text| Ok(text.remove_mesh(&driver, &driven)?))
     }
+}
+
+/// Whether something is named that is not there: of what another answer left out a choice may name a part.
+fn dangles(text: &SheetText) -> bool {
+    let faults = sheet::read_open(text.text().as_bytes()).err();
+    let told = faults.iter().flat_map(|faults| &faults.told);
+    let named = |what: &SheetFaultKind| {
+        matches!(what, SheetFaultKind::Movement(FlawKind::UnknownId { .. }))
+    };
+    told.map(|fault| &fault.what).any(named)
 }

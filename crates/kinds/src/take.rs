@@ -245,28 +245,31 @@ pub(crate) fn copy(
     Ok(())
 }
 
-/// Takes a train away, with all that is on it.
-pub(crate) fn drop_train(text: &mut SheetText, sort: TrainSort) -> Result<(), DescribeFault> {
+/// The arbors of each train of a sort.
+pub(crate) fn trains_of(text: &SheetText, sort: TrainSort) -> Vec<Vec<String>> {
     let trains = Trains::of(text);
-    let firsts: Vec<String> = trains.of_sort(text, sort).into_iter().cloned().collect();
-    for train in &firsts {
-        let arbors: Vec<String> = trains.all(train).into_iter().map(str::to_owned).collect();
-        let mut gone: Vec<String> = Vec::new();
-        for (table, key) in READ_ON {
-            for nth in (0..text.tables(table).len()).rev() {
-                let at = TableAt::Nth(table, nth);
-                let named = |key| text.table(&at).and_then(|table| table.text(key));
-                let there = named(key).is_some_and(|on| arbors.contains(&on));
-                let then = named("at").is_some_and(|at| gone.contains(&at));
-                if there || then {
-                    gone.extend(named("id").filter(|_| table == SheetTable::Moment));
-                    text.take_away(&at)?;
-                }
+    let firsts = trains.of_sort(text, sort).into_iter();
+    let all = |first: &String| trains.all(first).into_iter().map(str::to_owned).collect();
+    firsts.map(all).collect()
+}
+
+/// Takes a train away, with all that is on it.
+pub(crate) fn drop_train(text: &mut SheetText, arbors: &[String]) -> Result<(), DescribeFault> {
+    let mut gone: Vec<String> = Vec::new();
+    for (table, key) in READ_ON {
+        for nth in (0..text.tables(table).len()).rev() {
+            let at = TableAt::Nth(table, nth);
+            let named = |key| text.table(&at).and_then(|table| table.text(key));
+            let there = named(key).is_some_and(|on| arbors.contains(&on));
+            let then = named("at").is_some_and(|at| gone.contains(&at));
+            if there || then {
+                gone.extend(named("id").filter(|_| table == SheetTable::Moment));
+                text.take_away(&at)?;
             }
         }
-        for arbor in &arbors {
-            text.remove_arbor(arbor)?;
-        }
+    }
+    for arbor in arbors {
+        text.remove_arbor(arbor)?;
     }
     Ok(())
 }

@@ -1002,6 +1002,7 @@ wind-rate = Hat sie ein Pendel und geht vor, die Linse mit der Mutter darunter e
 ## Abgelehnt
 
 refused-does-not-fit = Damit passt das Werk nicht zusammen: { $typed }. Noch einmal zählen oder messen; es wurde nichts eingetragen.
+refused-read-twice = { $what }: auf zwei Arten zugleich gesagt, mit Bild oder Zahl und in Vierteln. Eine davon weglassen.
 refused-unread = Noch ist nichts abgelesen: wenigstens eine Lupe so einstellen, wie Sie es sehen, oder ein Bild wählen.
 refused-busy = Das wird gerade ausgerechnet, oder etwas anderes, das seine Zeit braucht. Die Seite fragt gleich noch einmal.
 refused-broke-off = Was geschickt wurde, brach unterwegs ab oder ist kein Formular dieser Seite. Nichts wurde eingetragen; noch einmal schicken.

@@ -913,6 +913,7 @@ settings-keep = Keep these
 ## Refused
 
 refused-does-not-fit = With that the movement does not go together: { $typed }. Count or measure it again; nothing was entered.
+refused-read-twice = { $what }: it was told in two ways at once, by a picture or a figure and by quarters. Leave one of them.
 refused-unread = Nothing is read yet: make at least one close-up look like what you see, or choose a picture.
 refused-busy = This is being worked out, or something else that takes its time. The page asks again in a moment.
 refused-broke-off = What was sent broke off on its way, or is no form of this page. Nothing was entered; send it again.

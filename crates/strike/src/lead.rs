@@ -8,13 +8,15 @@ use quantity::{Degrees, Exact, fraction, parse_number, to_f64, whole};
 /// What the pin should at least still have to go as the lever drops, in turns of its arbor: an eighth, usually a fifth. It stands
 /// for the time a lever takes to fall, as long as no pace is known. Common practice, no source.
 pub const LEAD: (i64, i64) = (1, 8);
+/// However fast the pin, no more is asked, in turns of its arbor: what is usually best, a fifth, stays well inside. Ours.
+const MOST_LEAD: (i64, i64) = (1, 6);
 /// Parts of a degree to which such a way is told: as finely as windows are.
 const PARTS: i64 = 50;
 
 /// The least way that a pin should have to go.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct LeastLead {
-    /// In degrees of its arbor, to the next fiftieth; a whole turn at most.
+    /// In degrees of its arbor, to the next fiftieth; a sixth of a turn at most.
     pub degrees: Degrees,
     /// By what it is known.
     pub by: FallBy,
@@ -25,7 +27,8 @@ impl LeastLead {
     /// a turn.
     ///
     /// # Formula
-    /// `turns of the pin's arbor to a blow × fall / time from blow to blow`: the train goes evenly.
+    /// `turns of the pin's arbor to a blow × fall / time from blow to blow`: the train goes evenly. It is never more than a sixth: a pin on a
+    /// fast arbor goes farther than its whole lead while a lever falls, and such trains lock all the same.
     pub(crate) fn of(movement: &Movement, pin_on: ArborId) -> LeastLead {
         let Some((pace, turns)) = paced(movement, pin_on) else {
             return LeastLead {
@@ -38,7 +41,8 @@ impl LeastLead {
             None => (usual_fall(), FallBy::Pace),
         };
         let degrees = turns * fall / &pace.blow.is * whole(360);
-        let parts = (degrees.min(whole(360)) * whole(PARTS)).ceil();
+        let most = whole(360) * fraction(MOST_LEAD.0, MOST_LEAD.1);
+        let parts = (degrees.min(most) * whole(PARTS)).ceil();
         LeastLead {
             degrees: Degrees::deg(parts / whole(PARTS)),
             by,

@@ -104,6 +104,8 @@ pub(crate) struct Reader<'a> {
     rest: &'a Rest,
     /// The entry that is being read.
     pub(crate) n: usize,
+    /// Whether it came after the last sheet: what came before and can be read by it no more is passed over.
+    pub(crate) binding: bool,
     pub(crate) out: BTreeSet<ArborId>,
     pub(crate) hour: Option<u8>,
     pub(crate) events: Vec<Event>,
@@ -124,6 +126,7 @@ impl<'a> Reader<'a> {
             movement,
             rest,
             n: 0,
+            binding: true,
             out: BTreeSet::new(),
             hour: None,
             events: Vec::new(),
@@ -190,6 +193,7 @@ impl<'a> Reader<'a> {
                 let readings = readings
                     .iter()
                     .map(|reading| self.reading(reading, tension))
+                    .filter(|read| self.binding || read.is_ok())
                     .collect::<Result<Vec<_>, _>>()?;
                 for reading in &readings {
                     let newest = (reading.clone(), tension);
@@ -202,7 +206,7 @@ impl<'a> Reader<'a> {
             }
             // It tells where windows lie, and nothing of where anything stands now.
             EntryKind::Stood { readings, .. } => {
-                for reading in readings {
+                for reading in readings.iter().filter(|_| self.binding) {
                     self.read_at_rest(reading)?;
                 }
             }

@@ -100,12 +100,17 @@ impl Bench<'_> {
             .collect();
         let mut reader = Reader::of(&self.movement, &self.rest);
         let mut last = None;
+        let sheet = log.sheet().map_or(0, |sheet| sheet.n);
         for entry in log.of_this_sheet() {
             reader.n = entry.n;
+            reader.binding = entry.n > sheet;
             let before = reader.events.len();
             match &entry.told {
                 EntryContent::Known(kind) => {
-                    reader.take(kind, &reversed)?;
+                    match reader.take(kind, &reversed) {
+                        Err(_) if !reader.binding => continue,
+                        taken => taken?,
+                    }
                     let new = reader.events.split_off(before);
                     let new: Vec<Event> = new.into_iter().filter_map(|e| self.own(e)).collect();
                     if !new.is_empty() {

@@ -57,6 +57,8 @@ pub(crate) enum Refused {
     Nothing,
     /// Nothing was read.
     Unread,
+    /// This was read in two ways at once.
+    ReadTwice(String),
     /// What was asked is wrong, or the sheet.
     Wrong(Refusal),
     /// The log has moved on since the page was drawn.
@@ -95,6 +97,7 @@ impl Refused {
         match self {
             Refused::Nothing => StatusCode::NOT_FOUND,
             Refused::Unread
+            | Refused::ReadTwice(_)
             | Refused::Wrong(_)
             | Refused::FieldFault(_)
             | Refused::NoLesson
@@ -121,6 +124,7 @@ impl Refused {
         match self {
             Refused::Nothing => say!(locale, "refused-nothing"),
             Refused::Unread => say!(locale, "refused-unread"),
+            Refused::ReadTwice(what) => say!(locale, "refused-read-twice", what = what),
             Refused::Behind => say!(locale, "refused-behind"),
             Refused::Wrong(Refusal::Question(why)) => {
                 report::unanswered(&Voice::Page(*locale), why)

@@ -35,6 +35,7 @@ export function closeUp(hold) {
   const number = $(".number input", field);
   const clear = $(".clear", field);
   const picks = all(".picture input", field);
+  const quarters = all(".in-quarters input", field);
   const plate = onPlate(data.witness);
   let place = Number(data.place);
   let due = false;
@@ -72,6 +73,7 @@ export function closeUp(hold) {
     plate.unread(false);
     clear.hidden = false;
     if (by !== "picture") for (const pick of picks) if (pick.checked) pick.checked = false;
+    for (const quarter of quarters) quarter.checked = false;
     if (!due) { due = true; requestAnimationFrame(move); }
     clearTimeout(rest);
     if (by === "drag") {
@@ -90,7 +92,15 @@ export function closeUp(hold) {
     plate.unread(true);
     number.value = "";
     clear.hidden = true;
-    for (const pick of picks) pick.checked = false;
+    for (const one of [...picks, ...quarters]) one.checked = false;
+  }
+
+  // What is told in quarters stands for itself: the glass is not moved to it.
+  function inQuarters(quarter) {
+    unread();
+    quarter.checked = true;
+    words.textContent = quarter.closest("label").textContent.trim();
+    clear.hidden = false;
   }
 
   hold.setAttribute("role", "slider");
@@ -119,5 +129,6 @@ export function closeUp(hold) {
     else if (Number.isFinite(to)) read(to, "typed");
   });
   for (const pick of picks) pick.addEventListener("change", () => read(Number(pick.value), "picture"));
+  for (const quarter of quarters) quarter.addEventListener("change", () => inQuarters(quarter));
   clear.addEventListener("click", () => { unread(); hold.focus(); });
 }

@@ -51,6 +51,8 @@ pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_
             input type="hidden" name="entries" value=(job.entries());
             input type="hidden" name="at" value=(name(place));
             input type="hidden" name="then" value="";
+            // Enter takes the first button of a form.
+            button.visually-hidden name="how" value="next" tabindex="-1" aria-hidden="true" {}
             h1 #sentence tabindex="-1" { (runs(said::count(locale, &place.id, place.look))) }
             (follows(job, described, asked.from))
             (how(locale, place.look))

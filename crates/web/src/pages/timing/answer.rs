@@ -303,8 +303,15 @@ fn touches_of_several(job: &Job) -> Markup {
     html! {
         (touch(job, "done", "primary", &all))
         @for (mesh, nth) in each() { (touch_one(job, "done", mesh, nth, Of::Only)) }
-        @for (mesh, nth) in each() { (touch_one(job, "other-way", mesh, nth, Of::OtherWay)) }
+        @for (mesh, nth) in each().filter(|(_, nth)| !is_either(&job.advised()[nth - 1])) {
+            (touch_one(job, "other-way", mesh, nth, Of::OtherWay))
+        }
     }
+}
+
+/// Whether one way round is as good as the other.
+fn is_either(shift: &timing::Shift) -> bool {
+    shift.way == ShiftWay::Either
 }
 
 /// That the last shift went the other way; of several since the last look, each of which that was not yet said.
@@ -342,7 +349,7 @@ fn touches(job: &Job, step: Step) -> Markup {
                 Step::Answer if job.advised().len() > 1 => (touches_of_several(job)),
                 Step::Answer if shifted => {
                     (touch(job, "done", "primary", &say!(locale, "done")))
-                    (touch(job, "other-way", "", &say!(locale, "other-way")))
+                    @if !job.advised().iter().all(is_either) { (touch(job, "other-way", "", &say!(locale, "other-way"))) }
                 }
                 Step::Answer if !job.timing.turns().is_empty() => (touches_of_turns(job)),
                 Step::Answer => (answered(job, &here)),

@@ -523,6 +523,10 @@ pub(crate) fn readings(
         }
         let sure = closeup::spread(movement, id, sure.unwrap_or_default());
         let typed = (deg.as_deref().map(plain)).filter(|typed| !typed.is_empty());
+        if quarters.is_some() && (typed.is_some() || pick.is_some()) {
+            let name = page::witness_named(&job.locale, movement, id);
+            return Err(Refused::ReadTwice(name));
+        }
         let picked =
             (pick.as_deref()).filter(|pick| typed.as_deref().is_none_or(|typed| typed == *pick));
         let by_number = |deg: &str, spread: f64| {
