@@ -1413,6 +1413,9 @@ box-thing =
         [pendulum_half_arc] Ausschlag nach einer Seite
         [pendulum_bob] Linse und Stange zusammen
         [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um (oder Gänge auf den Zoll: 40 tpi)
+        [suspension] Aufhängefeder, frei von Backe zu Backe
+        [suspension_wide] Ihre Breite, alle Bänder zusammen
+        [suspension_thick] Dicke eines Bandes
         [pivot] Zapfen, Durchmesser
         [hole] Sein Loch, Durchmesser
         [centre] Von Mitte zu Mitte
