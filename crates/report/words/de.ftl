@@ -1414,8 +1414,8 @@ box-thing =
         [pendulum_bob] Linse und Stange zusammen
         [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um (oder Gänge auf den Zoll: 40 tpi)
         [suspension] Aufhängefeder, frei von Backe zu Backe
-        [suspension_wide] Ihre Breite, alle Bänder zusammen
-        [suspension_thick] Dicke eines Bandes
+        [suspension_wide] Breite der Aufhängefeder, alle Bänder zusammen
+        [suspension_thick] Dicke der Aufhängefeder, ein Band
         [pivot] Zapfen, Durchmesser
         [hole] Sein Loch, Durchmesser
         [centre] Von Mitte zu Mitte

@@ -1802,8 +1802,8 @@ box-thing =
         [pendulum_bob] Bob and rod together
         [pendulum_nut] One turn of the rating nut moves the bob (or its threads to the inch: 40 tpi)
         [suspension] Suspension spring, free from chop to chop
-        [suspension_wide] Its width, all strips together
-        [suspension_thick] Thickness of one strip
+        [suspension_wide] Width of the suspension spring, all strips together
+        [suspension_thick] Thickness of the suspension spring, one strip
         [pivot] Pivot, across
         [hole] Its hole, across
         [centre] From middle to middle
