@@ -11,6 +11,7 @@ One question a line, one answer a line:
     {"ask": "scatter", "draws": 100000, "seed": 1, "barrel": true, "counted": false, "held": 0.1, "of": {"width": [19, 0.05], ...}}
                        {"left": {"mean", "spread", "mean_error", "spread_error", "below"}, "stored": ..., "up": ..., "half": ..., "down": ...}
                        a spring whose measurements scatter, by Monte Carlo; "below" is the part of all that holds no more than "held"
+    {"ask": "strip", "bar": E I in N mm², "pull": N, "long": mm, "below": mm}  {"turns": mm, "hung": mm}      by solve_bvp
     {"ask": "torsion", "kg_m2": ..., "n_m": ...}                       {"beat_s": ...}
 """
 
@@ -18,7 +19,7 @@ import json
 import sys
 
 import numpy
-from scipy.integrate import solve_ivp
+from scipy.integrate import solve_bvp, solve_ivp
 from scipy.special import ellipk
 
 TIGHT = {"rtol": 1e-12, "atol": 1e-14, "method": "DOP853"}
@@ -122,6 +123,28 @@ def scatter(q):
     }
 
 
+def strip(q):
+    """A strip upright in its upper chop, a weight on a rigid rod in the lower one, pushed aside by a small force: the moment at a section
+    is that of the push and the weight beneath it, E I y'' = H (L - x) - P (Y - y), Y how far the weight goes. What pushes it back
+    for each millimetre tells how often it beats, and so how long a thread would be; the rod in line meets x where y is nothing."""
+    bar, pull, long, below = (q[name] for name in ("bar", "pull", "long", "below"))
+    push = 1e-3 * pull
+
+    def bends(x, y, aside):
+        return numpy.vstack([y[1], (push * (long + below - x) - pull * (aside[0] - y[0])) / bar])
+
+    def held(top, low, aside):
+        return numpy.array([top[0], top[1], low[0] + below * low[1] - aside[0]])
+
+    x = numpy.linspace(0, long, 200)
+    aside = push / pull * (long + below)
+    found = solve_bvp(bends, held, x, numpy.zeros((2, x.size)), p=[aside], tol=1e-10, max_nodes=200000)
+    if found.status != 0:
+        raise RuntimeError(found.message)
+    y, slope = found.y[:, -1]
+    return {"turns": long - y / slope, "hung": pull * found.p[0] / push}
+
+
 ANSWERS = {
     "elliptic": lambda q: {"k": ellipk(q["m"])},
     "scatter": scatter,
@@ -129,6 +152,7 @@ ANSWERS = {
     "coils": coils,
     "bend": bend,
     "unwind": unwind,
+    "strip": strip,
     "torsion": lambda q: {"beat_s": 2 * quarter(lambda a: -q["n_m"] / q["kg_m2"] * a, 1.0)},
 }
 

@@ -84,6 +84,12 @@ pub(crate) struct Pendulum {
     /// Where it lies below the suspension [default: half way down]
     #[arg(long, value_name = "LENGTH", requires = "small")]
     below: Option<String>,
+    /// The suspension spring, all its strips together, free between its chops
+    #[arg(long, value_name = "WIDTHxTHICKxLONG")]
+    suspension: Option<String>,
+    /// A strip in its place [default: one a tenth thicker]
+    #[arg(long, value_name = "WIDTHxTHICKxLONG")]
+    suspension_to: Option<String>,
     /// What the bob is of, for the air: lead, brass, iron, zinc, mercury
     #[arg(long, value_name = "WORD")]
     bob: Option<String>,
@@ -115,7 +121,8 @@ A pendulum in pieces, places below the suspension:
   --part 0.4kg@0..1010mm         a rod of one thickness
   --part 30g@1015mm              a nut, or anything small
 
-On a sheet, on the escape wheel's arbor: pendulum_mm, pendulum_half_arc_deg, pendulum_g, pendulum_nut_mm, beats_per_turn.";
+On a sheet, on the escape wheel's arbor: pendulum_mm, pendulum_half_arc_deg, pendulum_g, pendulum_nut_mm,
+suspension_mm, suspension_wide_mm, suspension_thick_mm, beats_per_turn.";
 
 impl Pendulum {
     pub(crate) fn run(self) -> Result<ExitCode, Failure> {
@@ -139,6 +146,8 @@ impl Pendulum {
             mass: self.mass,
             small: self.small,
             below: self.below,
+            suspension: self.suspension,
+            suspension_to: self.suspension_to,
             bob: self.bob,
             pressure: self.pressure,
             parts: self.parts,

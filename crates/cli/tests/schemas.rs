@@ -375,6 +375,8 @@ fn sums(printed: &mut Printed) {
                 "--nut-divisions=60",
                 "--mass=6kg",
                 "--small=1g",
+                "--suspension=10x0.15x15mm",
+                "--suspension-to=10x0.12x15mm",
                 "--bob=lead",
                 "--pressure=980..1030",
                 "--moved-to=40",
@@ -383,6 +385,7 @@ fn sums(printed: &mut Printed) {
         (
             "pendulum",
             &[
+                "--suspension=10x0.15x15mm",
                 "--part=5.2kg@980mm:disc=160mm",
                 "--part=0.4kg@0..1010mm",
                 "--beats=3600",

@@ -142,6 +142,24 @@ fn a_pendulum_is_told() {
         "pendulum_sheet",
         said(&["pendulum", MANTEL, "--gains", "60"])
     );
+    let hung = spoiled(
+        "pendulum_g = 180",
+        "pendulum_g = 180\nsuspension_mm = 8\nsuspension_wide_mm = 6\nsuspension_thick_mm = 0.08",
+    );
+    let (status, out, _) = run(&["pendulum", "-"], &hung);
+    assert_eq!(status, 0);
+    insta::assert_snapshot!("pendulum_suspension", out);
+    let other = ["pendulum", "-", "--suspension-to", "6x0.06x8mm"];
+    let (status, out, _) = run(&other, &hung);
+    assert_eq!(status, 0);
+    insta::assert_snapshot!("pendulum_other_strip", out);
+    // Without all of it, or without what it bends under, nothing is told of it.
+    for lost in ["suspension_thick_mm = 0.08", "pendulum_g = 180"] {
+        let (status, out, _) = run(&other, &hung.replacen(lost, "", 1));
+        assert_eq!(status, 0);
+        assert!(!out.contains("upper chop"), "{out}");
+        assert!(out.contains("suspension spring"), "{out}");
+    }
 }
 
 #[test]
@@ -199,6 +217,7 @@ fn what_cannot_be_is_said_with_both_figures() {
         &["pendulum", "--length", "39.14in~wide"],
         &["pendulum", "--rod", "wod"],
         &["pendulum", "--part", "1kg"],
+        &["pendulum", MANTEL, "--suspension", "6x0.1x240mm"],
         &["pendulum", "--ribbon", "0.5x0.1"],
         &[
             "pendulum",

@@ -40,6 +40,12 @@ pub enum Gauged {
     Bob,
     /// The thread of a nut.
     Thread,
+    /// A suspension spring from chop to chop.
+    SuspensionLong,
+    /// How wide its strips are together.
+    SuspensionWidth,
+    /// How thick they are.
+    SuspensionThick,
     /// A pivot.
     Pivot,
     /// A hole.
@@ -79,6 +85,9 @@ pub fn gauged(what: Gauged) -> Drawing {
                 ink.line("line", Point::new(24.0, y), Point::new(36.0, y + 2.0));
             }
             gauge(&mut ink, (42.0, 16.0), (42.0, 20.0));
+        }
+        Gauged::SuspensionLong | Gauged::SuspensionWidth | Gauged::SuspensionThick => {
+            suspension(&mut ink, what);
         }
         Gauged::Pivot => {
             wall(&mut ink, Rect::new(4.0, 8.0, 34.0, 28.0));
@@ -232,5 +241,24 @@ fn pendulum(ink: &mut Ink, what: Gauged) {
             ink.path("blue", &arc(top, 16.0, [0.25 - 0.35 / TAU, 0.25]));
         }
         _ => ink.path("blue", &arc(low, 6.5, [0.0, 1.0])),
+    }
+}
+
+fn suspension(ink: &mut Ink, what: Gauged) {
+    // From the front, its two strips between the chops, and from the edge; a strip goes on within the chops.
+    for (left, right) in [(8.0, 32.0), (42.0, 50.0)] {
+        wall(ink, Rect::new(left, 1.0, right, 9.0));
+        wall(ink, Rect::new(left, 27.0, right, 35.0));
+    }
+    for (left, right) in [(11.0, 17.0), (23.0, 29.0), (45.2, 46.8)] {
+        wall(ink, Rect::new(left, 9.0, right, 27.0));
+    }
+    match what {
+        Gauged::SuspensionLong => gauge(ink, (36.5, 9.0), (36.5, 27.0)),
+        Gauged::SuspensionWidth => {
+            gauge(ink, (11.0, 18.0), (17.0, 18.0));
+            gauge(ink, (23.0, 18.0), (29.0, 18.0));
+        }
+        _ => gauge(ink, (45.2, 18.0), (46.8, 18.0)),
     }
 }

@@ -7,9 +7,11 @@ use crate::measures::{
 use crate::page::cautions::danger;
 use crate::{Args, Locale, Voice, args, key, say};
 use draw::{Drawing, Hanging, hanging};
-use quantity::{Known, Length, Pace};
+use quantity::{Known, Length, Measure, Pace};
 use tasks::Pendulum;
-use workshop::pendulum::{NoPendulum, PendulumResult, Rod, SwingFault, Want};
+use workshop::pendulum::{
+    NoPendulum, NutTurned, OtherSuspension, PendulumResult, Rod, SwingFault, Want,
+};
 
 /// All that follows, and what is lacking for the rest.
 pub fn pendulum_text(voice: &Voice, told: &Pendulum) -> String {
@@ -46,12 +48,13 @@ pub fn spreads(locale: &Locale) -> String {
 pub fn answer(said: &[PendulumResult]) -> Option<&PendulumResult> {
     let order = |said: &PendulumResult| match said {
         PendulumResult::NutFor(..) => 0,
-        PendulumResult::Against(..) => 1,
-        PendulumResult::LengthFor(..) => 2,
-        PendulumResult::Torsion(..) => 3,
-        PendulumResult::Compound(..) => 4,
-        PendulumResult::BeatsOf(..) => 5,
-        _ => 6,
+        PendulumResult::Resuspended(other, ..) if other.strip.is_some() => 1,
+        PendulumResult::Against(..) => 2,
+        PendulumResult::LengthFor(..) => 3,
+        PendulumResult::Torsion(..) => 4,
+        PendulumResult::Compound(..) => 5,
+        PendulumResult::BeatsOf(..) => 6,
+        _ => 7,
     };
     said.iter().min_by_key(|said| order(said))
 }
@@ -167,7 +170,7 @@ pub fn one(locale: &Locale, said: &PendulumResult) -> String {
             } else {
                 "on"
             },
-            mass = mass(locale, &size(small)),
+            mass = mass(locale, &unsigned(small)),
             below = length(locale, below),
             rate = rate(locale, by)
         ),
@@ -178,8 +181,20 @@ pub fn one(locale: &Locale, said: &PendulumResult) -> String {
                 "pendulum-shoulder",
                 way = if off { "off" } else { "on" },
                 rate = rate(locale, gains),
-                mass = mass(locale, &size(small))
+                mass = mass(locale, &unsigned(small))
             )
+        }
+        PendulumResult::Suspended(bend, stiff) => say!(
+            locale,
+            "pendulum-suspended",
+            turns = length(locale, &bend.turns),
+            shorter = length(locale, &bend.shorter),
+            stiff = stress(locale, stiff)
+        ),
+        PendulumResult::Resuspended(other, longer, turns) => {
+            let does = other_strip(locale, other);
+            let right = put_right(locale, longer, turns.as_ref());
+            format!("{does} {right}")
         }
         PendulumResult::Torsion(x, shear) => say!(
             locale,
@@ -196,22 +211,69 @@ pub fn one(locale: &Locale, said: &PendulumResult) -> String {
     }
 }
 
+/// What another strip does.
+fn other_strip(locale: &Locale, other: &OtherSuspension) -> String {
+    let way = if other.lower.value.as_mm() < 0.0 {
+        "higher"
+    } else {
+        "lower"
+    };
+    let (by, rate) = (
+        length(locale, &unsigned(&other.lower)),
+        rate(locale, &other.gains),
+    );
+    match &other.strip {
+        None => say!(locale, "pendulum-thicker", way = way, by = by, rate = rate),
+        Some(strip) => say!(
+            locale,
+            "pendulum-other-strip",
+            wide = length(locale, &strip.width),
+            thick = length(locale, &strip.thick),
+            long = length(locale, &strip.long),
+            way = way,
+            by = by,
+            rate = rate
+        ),
+    }
+}
+
+/// What is done for the rate that another strip gave.
+fn put_right(locale: &Locale, longer: &Known<Length>, turns: Option<&NutTurned>) -> String {
+    let way = if longer.value.as_mm() < 0.0 {
+        "up"
+    } else {
+        "down"
+    };
+    let long = length(locale, &unsigned(longer));
+    let Some((turns, divisions)) = turns else {
+        return say!(locale, "pendulum-right-length", way = way, long = long);
+    };
+    say!(
+        locale,
+        "pendulum-right-nut",
+        way = way,
+        divided = if divisions.is_some() { "yes" } else { "no" },
+        long = long,
+        turns = count_of(locale, &unsigned(turns), "turns"),
+        divisions = divisions.as_ref().map_or_else(String::new, |x| {
+            measured(locale, number(locale, &unsigned(x)), "divisions")
+        })
+    )
+}
+
 /// Without its sign.
-fn size(mass: &Known<quantity::Mass>) -> Known<quantity::Mass> {
-    Known::new(quantity::Mass::g(mass.value.as_g().abs()), mass.spread)
+fn unsigned<Q: Measure>(of: &Known<Q>) -> Known<Q> {
+    Known::new(Q::of(of.value.base().abs()), of.spread)
 }
 
 fn nut_for(
     locale: &Locale,
     gains: &Known<quantity::Rate>,
     longer: &Known<Length>,
-    turns: Option<&(Known<quantity::Number>, Option<Known<quantity::Number>>)>,
+    turns: Option<&NutTurned>,
 ) -> String {
     let up = longer.value.as_mm() < 0.0;
-    let long = Known::new(Length::mm(longer.value.as_mm().abs()), longer.spread);
-    let size = |x: &Known<quantity::Number>| {
-        Known::new(quantity::Number::plain(x.value.as_plain().abs()), x.spread)
-    };
+    let long = unsigned(longer);
     let (way, gains, long) = (
         if up { "up" } else { "down" },
         rate(locale, gains),
@@ -232,9 +294,9 @@ fn nut_for(
             divided = if divisions.is_some() { "yes" } else { "no" },
             rate = gains,
             long = long,
-            turns = count_of(locale, &size(turns), "turns"),
+            turns = count_of(locale, &unsigned(turns), "turns"),
             divisions = divisions.as_ref().map_or_else(String::new, |x| {
-                measured(locale, number(locale, &size(x)), "divisions")
+                measured(locale, number(locale, &unsigned(x)), "divisions")
             })
         ),
     }
@@ -265,6 +327,7 @@ pub fn want(voice: &Voice, want: Want) -> String {
         Want::Warmth => key!("want-warmth"),
         Want::Arc => key!("want-arc"),
         Want::Mass => key!("want-mass"),
+        Want::Suspension => key!("want-suspension"),
         Want::Torsion => key!("want-torsion"),
     };
     let asked: Args<'_> = args![asked = voice.selector()];
@@ -309,6 +372,12 @@ pub fn no_pendulum(locale: &Locale, why: &NoPendulum) -> String {
             "pendulum-nut-too-coarse",
             pitch = length(locale, pitch),
             long = length(locale, long)
+        ),
+        NoPendulum::Suspension { long, length: hung } => say!(
+            locale,
+            "pendulum-suspension-long",
+            strip = length(locale, long),
+            long = length(locale, hung)
         ),
         NoPendulum::NotPositive => say!(locale, "pendulum-not-positive"),
         NoPendulum::Boundless => say!(locale, "pendulum-boundless"),

@@ -1414,6 +1414,9 @@ box-thing =
         [pendulum_half_arc] Ausschlag nach einer Seite
         [pendulum_bob] Linse und Stange zusammen
         [pendulum_nut] Eine Umdrehung der Reguliermutter hebt die Linse um (oder Gänge auf den Zoll: 40 tpi)
+        [suspension] Aufhängefeder, frei von Backe zu Backe
+        [suspension_wide] Breite der Aufhängefeder, alle Bänder zusammen
+        [suspension_thick] Dicke der Aufhängefeder, ein Band
         [pivot] Zapfen, Durchmesser
         [hole] Sein Loch, Durchmesser
         [centre] Von Mitte zu Mitte

@@ -1802,6 +1802,9 @@ box-thing =
         [pendulum_half_arc] Swing to one side
         [pendulum_bob] Bob and rod together
         [pendulum_nut] One turn of the rating nut moves the bob (or its threads to the inch: 40 tpi)
+        [suspension] Suspension spring, free from chop to chop
+        [suspension_wide] Width of the suspension spring, all strips together
+        [suspension_thick] Thickness of the suspension spring, one strip
         [pivot] Pivot, across
         [hole] Its hole, across
         [centre] From middle to middle
@@ -2419,6 +2422,25 @@ pendulum-shoulder =
     }
 pendulum-torsion = It turns from side to side { $beats } times an hour. Its ribbon is taken to be of a nickel alloy or of bronze, { $shear } stiff against shearing (from memory): the one is stiffer than that, the other less.
 pendulum-thickness = For { $beats } an hour the ribbon must be { $thick } thick.
+# One strip or several side by side: "the strip" is all of it.
+pendulum-suspended = The suspension spring bends under the bob so that the pendulum turns { $turns } below the upper chop; by its stiffness it goes as one that turns there freely and is { $shorter } shorter. Spring steel is taken, { $stiff } stiff; a strip of bronze bends more.
+pendulum-thicker =
+    { $way ->
+        [lower] With a strip a tenth thicker it turns { $by } lower, and the clock { $rate }.
+       *[higher] With a strip a tenth thicker it turns { $by } higher, and the clock { $rate }.
+    }
+pendulum-other-strip =
+    { $way ->
+        [lower] With a strip { $wide } wide, { $thick } thick and { $long } long it turns { $by } lower, and the clock { $rate }.
+       *[higher] With a strip { $wide } wide, { $thick } thick and { $long } long it turns { $by } higher, and the clock { $rate }.
+    }
+pendulum-right-nut =
+    { $divided ->
+        [yes] To put that right, turn the nut { $way } { $turns }, which is { $divisions }; that makes the pendulum { $long } { pendulum-way }.
+       *[no] To put that right, turn the nut { $way } { $turns }; that makes the pendulum { $long } { pendulum-way }.
+    }
+pendulum-right-length = To put that right, make the pendulum { $long } { pendulum-way }.
+pendulum-suspension-long = a suspension spring free over { $strip } between its chops, and the pendulum is { $long } long: expected less than that
 pendulum-spreads = ± is one standard deviation. A rate is that of the pendulum alone: what the escapement does is not in it.
 pendulum-more = To be told more, say:
 rod =
@@ -2464,8 +2486,13 @@ want-arc =
     }
 want-mass =
     { $asked ->
-        [field] its mass, for small weights
-       *[option] its mass, for small weights: `--mass 6kg`, and `--small 1g`
+        [field] its mass, for small weights and the suspension spring
+       *[option] its mass, for small weights and the suspension spring: `--mass 6kg`, and `--small 1g`
+    }
+want-suspension =
+    { $asked ->
+        [field] its suspension spring, for what another strip does: how long it is free between its chops, how wide all its strips are together, how thick one is
+       *[option] its suspension spring, for what another strip does: `--suspension 6x0.1x10mm`, and `--suspension-to 6x0.12x10mm`
     }
 want-torsion =
     { $asked ->
@@ -2654,6 +2681,7 @@ assumed-what =
         [by-the-nut] how much of its length a nut can bring a pendulum to time
         [by-the-bob] how near the middle of the bob is to the centre of swing
         [taken-along] how far the centre of swing goes with a bob that is moved, against the bob
+        [strip-stiffer] how much stiffer a suspension strip bends than a bar of its width and thickness
         [side-shake] the side shake, of the pivot, from which a hole is named for a look
         [sink-filled] how much of its sink a bead of oil fills
         [far-module] how many times as coarse as the others, or as fine, the teeth of a mesh may come out by its places before they are held to be wrong
@@ -2723,6 +2751,7 @@ assumed-why =
         [by-the-nut] an inch of a seconds pendulum; common practice, no source
         [by-the-bob] common practice, no source
         [taken-along] a light rod; ours
+        [strip-stiffer] its edges are held from curling across: from 1 for a narrow strip to 1/(1 − 0.29²), 1.09, for a wide one; from memory
         [side-shake] ours; whether it is bushed is told by the arbor alone between the plates. Half the pivot, as The Modern Clock had it in 1905, p. 203, is history
         [sink-filled] so that it stands about the pivot and does not run; common practice, no source
         [far-module] from the great wheel to the fly the coarsest teeth are hardly twice as coarse as the middle ones; common practice, no source
@@ -2779,6 +2808,8 @@ field =
         [bob] What the bob is of
         [pressure] The air now and then, hectopascals
         [part] Pieces, one on a line
+        [suspension] The suspension spring: width x thickness x length
+        [suspension-to] A strip in its place: width x thickness x length
         [ribbon] The ribbon
         [disc] A disc that turns on it
         [balls] Balls or a ring that turn on it
@@ -2845,6 +2876,7 @@ pendulum-group =
         [place] Where it hangs, and where it goes
         [air] Rod, warmth and air
         [weights] Small weights
+        [strips] Suspension spring
        *[pieces] A pendulum in pieces, or one that turns
     }
 oil-wanted = How it is, and where it goes

@@ -1,14 +1,14 @@
 //! A pendulum, from what is there to what is wanted, as it is written on a command line or in a form.
 
 use crate::{Out, QuestionFault, Refusal, WrittenForm, within, written};
-use movement::Movement;
+use movement::{Arbor, Movement};
 use quantity::{
     Density, Known, Length, Mass, Number, Pace, Slant, Tool, Unwritten, Writable, parse_known,
     to_f64,
 };
 use workshop::pendulum::{
-    Air, Asked, Lump, Nut, PendulumResult, Ribbon, Rod, Want, Wheel, answer, by_the_bob,
-    escapement, gravity, length_on_sheet, train_beats,
+    Air, Asked, Lump, Nut, PendulumResult, Ribbon, Rod, Suspension, SuspensionStrip, Want, Wheel,
+    answer, by_the_bob, escapement, gravity, length_on_sheet, train_beats,
 };
 
 /// What is there and what is wanted, each as it is written; a measurement has its unit and may have its spread.
@@ -46,6 +46,10 @@ pub struct PendulumAsk {
     pub mass: Option<String>,
     /// A small weight.
     pub small: Option<String>,
+    /// The suspension spring: `WIDTHxTHICKxLONG`.
+    pub suspension: Option<String>,
+    /// A strip in its place: `WIDTHxTHICKxLONG`.
+    pub suspension_to: Option<String>,
     /// Where it lies below the suspension.
     pub below: Option<String>,
     /// What the bob is of.
@@ -139,6 +143,9 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
         if asked.mass.is_none() {
             asked.mass = arbor.known("pendulum_g", Mass::g, part(0.01));
         }
+        if asked.suspension.is_none() {
+            asked.suspension = strip_on_sheet(arbor).map(hung_on);
+        }
         if asked.nut.is_none() {
             let pitch = arbor.known("pendulum_nut_mm", Length::mm, part(0.01));
             asked.nut = pitch.map(|pitch| Nut {
@@ -154,6 +161,33 @@ pub fn pendulum(sheet: Option<&[u8]>, ask: &PendulumAsk) -> Result<Pendulum, Ref
         wants,
         mercury: ask.bob.as_deref() == Some("mercury"),
     })
+}
+
+/// The suspension spring on the sheet, where all of it was measured.
+fn strip_on_sheet(arbor: &Arbor) -> Option<SuspensionStrip> {
+    let thick = to_f64(arbor.measured("suspension_thick_mm")?);
+    let [width, thin, rule] = strip_tools(thick);
+    Some(SuspensionStrip {
+        long: arbor.known("suspension_mm", Length::mm, rule)?,
+        width: arbor.known("suspension_wide_mm", Length::mm, width)?,
+        thick: arbor.known("suspension_thick_mm", Length::mm, thin)?,
+    })
+}
+
+/// Of spring steel, as mainsprings are.
+fn hung_on(strip: SuspensionStrip) -> Suspension {
+    Suspension {
+        strip,
+        stiff: drive::assumed::STEEL.with_spread(),
+    }
+}
+
+fn suspension(
+    name: &'static str,
+    text: Option<&str>,
+) -> Result<Option<SuspensionStrip>, QuestionFault> {
+    let of = |[width, thick, long]: [Known<Length>; 3]| SuspensionStrip { long, width, thick };
+    text.map(|text| strip(name, text).map(of)).transpose()
 }
 
 fn parsed(ask: &PendulumAsk) -> Result<Asked, QuestionFault> {
@@ -185,6 +219,8 @@ fn parsed(ask: &PendulumAsk) -> Result<Asked, QuestionFault> {
         rod: word("rod", ask.rod.as_deref(), &Rod::ALL)?,
         warmer: written("warmer", ask.warmer.as_deref())?,
         gains: written("gains", ask.gains.as_deref())?,
+        suspension: suspension("suspension", ask.suspension.as_deref())?.map(hung_on),
+        suspension_to: suspension("suspension-to", ask.suspension_to.as_deref())?,
         nut: nut(ask)?,
         mass: written("mass", ask.mass.as_deref())?,
         small: written("small", ask.small.as_deref())?,
@@ -375,8 +411,7 @@ pub(crate) fn strip(option: &'static str, text: &str) -> Result<[Known<Length>; 
         return Err(bad());
     };
     let unit = long.trim_start_matches(|c: char| c.is_ascii_digit() || "+-.~".contains(c));
-    // A micrometer for the thickness, a calliper for the width, a rule for the length (common practice, no source).
-    let one = |text: &str, tool: Tool| {
+    let one = |text: &str| {
         let with_unit = if text.ends_with(|c: char| c.is_ascii_digit()) {
             format!("{text}{unit}")
         } else {
@@ -386,24 +421,29 @@ pub(crate) fn strip(option: &'static str, text: &str) -> Result<[Known<Length>; 
         if known.value.as_mm() <= 0.0 {
             return Err(bad());
         }
-        Ok(if text.contains('~') {
+        Ok((known, text.contains('~')))
+    };
+    let said = [one(width)?, one(thick)?, one(long)?];
+    let tools = strip_tools(said[1].0.value.as_mm());
+    Ok([0, 1, 2].map(|i| {
+        let (known, with_spread) = said[i];
+        if with_spread {
             known
         } else {
-            Known::measured(known.value, tool)
-        })
-    };
-    let tool = |least, part| Tool { least, part };
-    Ok([
-        one(width, tool(0.05, 0.002))?,
-        one(thick, tool(0.005_f64.min(thick_tenth(thick)), 0.01))?,
-        one(long, tool(0.5, 0.005))?,
-    ])
+            Known::measured(known.value, tools[i])
+        }
+    }))
 }
 
-/// A tenth of a thickness: ribbons are thinner than a hundredth of a millimetre's doubt allows.
-fn thick_tenth(text: &str) -> f64 {
-    let known: Option<Known<Length>> = parse_known(text).ok();
-    known.map_or(0.005, |known| 0.03 * known.value.as_mm().abs())
+/// A calliper for the width of a strip, a micrometer for its thickness, a rule for its length (common practice, no source). What is
+/// thinner than a hundredth of a millimetre's doubt allows is measured at several places.
+fn strip_tools(thick_mm: f64) -> [Tool; 3] {
+    let tool = |least, part| Tool { least, part };
+    [
+        tool(0.05, 0.002),
+        tool(0.005_f64.min(0.03 * thick_mm.abs()), 0.01),
+        tool(0.5, 0.005),
+    ]
 }
 
 fn wheel(ask: &PendulumAsk) -> Result<Option<Wheel>, QuestionFault> {

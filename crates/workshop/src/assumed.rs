@@ -10,6 +10,7 @@ quantity::assumed! {
     BY_THE_NUT = "by-the-nut", 0.025, Part, NoLog;
     BY_THE_BOB = "by-the-bob", 0.02, Part, NoLog;
     TAKEN_ALONG = "taken-along", 1.0 +- 0.05, Ratio, NoLog;
+    STRIP_STIFFER = "strip-stiffer", 1.05 +- 0.03, Ratio, NoLog;
     SIDE_SHAKE = "side-shake", 0.2, Part, NoLog;
     SINK_FILLED = "sink-filled", 0.333_333_333_333_333_3 +- 0.1, Part, NoLog;
     LOOK_AGAIN = "look-again", 1.0 +- 0.3, Year, NoLog;

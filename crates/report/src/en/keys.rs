@@ -86,6 +86,13 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         (SheetTable::Arbor, "pendulum_half_arc_deg") => "how far it swings to one side",
         (SheetTable::Arbor, "pendulum_g") => "what it weighs",
         (SheetTable::Arbor, "pendulum_nut_mm") => "one turn of its rating nut",
+        (SheetTable::Arbor, "suspension_mm") => {
+            "how long the strip of its suspension spring is free, from chop to chop; on the escape arbor"
+        }
+        (SheetTable::Arbor, "suspension_wide_mm") => {
+            "how wide the suspension spring is, all its strips together"
+        }
+        (SheetTable::Arbor, "suspension_thick_mm") => "how thick each of its strips is",
         (SheetTable::Arbor, "spring_width_mm") => "how wide the spring's strip is",
         (SheetTable::Arbor, "spring_thick_mm") => "how thick the strip is",
         (SheetTable::Arbor, "spring_long_mm") => "how long the strip is",

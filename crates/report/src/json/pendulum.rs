@@ -140,6 +140,36 @@ enum Figures {
         /// Divisions of the nut downward; null where it has none.
         divisions_down: Option<MeasuredValue>,
     },
+    /// How the suspension spring bends under the bob.
+    #[serde(rename = "suspension")]
+    Suspension {
+        /// How far below the upper chop the pendulum turns, in millimetres.
+        turns_below_mm: MeasuredValue,
+        /// How much shorter a pendulum is that turns there freely and beats alike, in millimetres.
+        shorter_mm: MeasuredValue,
+        /// How stiff the strip was taken to be, in newtons to the square millimetre.
+        stiff_n_per_mm2: MeasuredValue,
+    },
+    /// What another strip in its place does.
+    #[serde(rename = "other suspension")]
+    OtherSuspension {
+        /// How wide it is, in millimetres; null for one a tenth thicker than the one that is there.
+        wide_mm: Option<MeasuredValue>,
+        /// How thick, in millimetres; null for one a tenth thicker.
+        thick_mm: Option<MeasuredValue>,
+        /// How long between its chops, in millimetres; null for one a tenth thicker.
+        long_mm: Option<MeasuredValue>,
+        /// How much lower the pendulum turns, in millimetres.
+        turns_lower_mm: MeasuredValue,
+        /// What it gains by it.
+        gains_s_per_day: MeasuredValue,
+        /// How much longer it must be, in millimetres, to keep the rate it has.
+        longer_mm: MeasuredValue,
+        /// Turns of the nut downward for that; null where the nut is not known.
+        turns_down: Option<MeasuredValue>,
+        /// Divisions of the nut downward; null where it has none.
+        divisions_down: Option<MeasuredValue>,
+    },
     /// What a small weight laid on does.
     #[serde(rename = "small weight")]
     SmallWeight {
@@ -251,6 +281,21 @@ fn figures(said: &PendulumResult) -> Figures {
         PendulumResult::NutFor(x, l, turns) => Figures::NutFor {
             gains_s_per_day: gains(x),
             longer_mm: mm(l),
+            turns_down: turns.as_ref().map(|(turns, _)| plain(turns)),
+            divisions_down: turns.as_ref().and_then(|t| t.1.as_ref()).map(plain),
+        },
+        PendulumResult::Suspended(bend, stiff) => Figures::Suspension {
+            turns_below_mm: mm(&bend.turns),
+            shorter_mm: mm(&bend.shorter),
+            stiff_n_per_mm2: measured_value(stiff, Stress::as_mpa),
+        },
+        PendulumResult::Resuspended(other, longer, turns) => Figures::OtherSuspension {
+            wide_mm: other.strip.as_ref().map(|strip| mm(&strip.width)),
+            thick_mm: other.strip.as_ref().map(|strip| mm(&strip.thick)),
+            long_mm: other.strip.as_ref().map(|strip| mm(&strip.long)),
+            turns_lower_mm: mm(&other.lower),
+            gains_s_per_day: gains(&other.gains),
+            longer_mm: mm(longer),
             turns_down: turns.as_ref().map(|(turns, _)| plain(turns)),
             divisions_down: turns.as_ref().and_then(|t| t.1.as_ref()).map(plain),
         },

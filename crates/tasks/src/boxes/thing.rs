@@ -52,6 +52,12 @@ pub enum MeasuredThing {
     Bob,
     /// How far the nut goes in one turn.
     NutPitch,
+    /// How long the suspension spring is free between its chops.
+    Suspension,
+    /// How wide it is, all its strips together.
+    SuspensionWide,
+    /// How thick each strip is.
+    SuspensionThick,
     /// Across a pivot.
     Pivot,
     /// Across its hole.
@@ -96,7 +102,7 @@ const fn on_mesh(thing: M, key: &'static str, holds: H) -> ThingRow {
     }
 }
 
-const ROWS: [ThingRow; 22] = [
+const ROWS: [ThingRow; 25] = [
     on_arbor(M::SpringWidth, "spring_width_mm", H::Length),
     on_arbor(M::SpringThick, "spring_thick_mm", H::Length),
     on_arbor(M::SpringLong, "spring_long_mm", H::Length),
@@ -114,6 +120,9 @@ const ROWS: [ThingRow; 22] = [
     on_arbor(M::HalfArc, "pendulum_half_arc_deg", H::Angle),
     on_arbor(M::Bob, "pendulum_g", H::Mass),
     on_arbor(M::NutPitch, "pendulum_nut_mm", H::Length),
+    on_arbor(M::Suspension, "suspension_mm", H::Length),
+    on_arbor(M::SuspensionWide, "suspension_wide_mm", H::Length),
+    on_arbor(M::SuspensionThick, "suspension_thick_mm", H::Length),
     on_arbor(M::Pivot, "pivot_mm", H::Length),
     on_arbor(M::Hole, "hole_mm", H::Length),
     on_mesh(M::Centres, "centre_mm", H::Length),

@@ -137,7 +137,15 @@ pub fn boxes(
             .flat_map(|(id, drive)| of_arbor(movement, id, drive.things()))
             .collect(),
         BoxesFor::Pendulum => escapement(movement).map_or_else(Vec::new, |escape| {
-            let things = [M::Pendulum, M::NutPitch, M::HalfArc, M::Bob];
+            let things = [
+                M::Pendulum,
+                M::NutPitch,
+                M::HalfArc,
+                M::Bob,
+                M::Suspension,
+                M::SuspensionWide,
+                M::SuspensionThick,
+            ];
             of_arbor(movement, escape.arbor, &things)
         }),
         BoxesFor::Oil => (movement.arbors())

@@ -263,6 +263,34 @@ fn a_nut_is_told_by_its_threads_to_the_inch_or_by_its_pitch() {
     }
 }
 
+#[test]
+fn a_suspension_spring_is_put_in_and_told() {
+    let served = serve(&[&sample("mantel.toml")]);
+    let before = read(&served.get("/job/1/pendulum").body);
+    assert!(!before.contains("upper chop"), "{before}");
+    let entries = served.entries("/job/1/pendulum");
+    let sent = [
+        ("entries", &*entries),
+        ("escape.suspension_mm", "8"),
+        ("escape.suspension_wide_mm", "6"),
+        ("escape.suspension_thick_mm", "0,078 0.082 0.080"),
+    ];
+    let came = served.post("/job/1/pendulum/put", &sent);
+    assert_eq!(came.status, 303, "{}", came.body);
+    let page = read(&served.get("/job/1/pendulum").body);
+    assert!(page.contains("Now 0.0800 ± 0.0020 mm"), "{page}");
+    assert!(page.contains("below the upper chop"), "{page}");
+    let other = served.get("/job/1/pendulum?suspension-to=6x0.06x8");
+    let told = read(&other.body);
+    let lower =
+        "With a strip 6.00 ± 0.05 mm wide, 0.0600 ± 0.0018 mm thick and 8.0 ± 0.5 mm long it turns";
+    assert!(told.contains(lower), "{told}");
+    // Ten times as thick is a slip of the point, and nothing is entered.
+    let entries = served.entries("/job/1/pendulum");
+    let sent = [("entries", &*entries), ("escape.suspension_thick_mm", "80")];
+    assert_eq!(served.post("/job/1/pendulum/put", &sent).status, 422);
+}
+
 /// What stands in some boxes, and how many entries the job has.
 async fn standing(driver: &WebDriver, served: &Served, names: &[&str]) -> (Vec<String>, String) {
     let mut stand = Vec::new();

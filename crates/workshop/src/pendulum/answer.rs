@@ -1,9 +1,10 @@
 //! From what is there and what is wanted to all that follows of a pendulum, and to what is lacking for the rest.
 
 use super::{
-    Air, Lump, Nut, Ribbon, Rod, Swing, SwingFault, Wheel, air, anywhere, beats, buoyed,
-    change_for, laid_on, length, nut_turn, on_the_shoulder, slower, swing, thickness_for, thinner,
-    torsion, turns_for, warmer, wider,
+    Air, Bend, Load, Lump, Nut, OtherSuspension, Ribbon, Rod, Suspension, SuspensionStrip, Swing,
+    SwingFault, Wheel, air, anywhere, beats, bend, buoyed, change_for, laid_on, length, nut_turn,
+    on_the_shoulder, other_suspension, slower, swing, thickness_for, thinner, torsion, turns_for,
+    warmer, wider,
 };
 use quantity::{
     Density, Gravity, Known, Length, Mass, Number, Pace, Rate, Slant, Stress, Warmth, propagate,
@@ -30,6 +31,10 @@ pub struct Asked {
     pub warmer: Option<Known<Warmth>>,
     /// What the clock gains.
     pub gains: Option<Known<Rate>>,
+    /// The spring that it hangs on.
+    pub suspension: Option<Suspension>,
+    /// A strip to be put in that one's place; one a tenth thicker where that is not said.
+    pub suspension_to: Option<SuspensionStrip>,
     /// The rating nut.
     pub nut: Option<Nut>,
     /// The mass of bob and rod.
@@ -49,6 +54,9 @@ pub struct Asked {
     /// What turns on it.
     pub wheel: Option<Wheel>,
 }
+
+/// Turns of the nut downward, and divisions where it has any.
+pub type NutTurned = (Known<Number>, Option<Known<Number>>);
 
 /// Something that follows.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,11 +86,11 @@ pub enum PendulumResult {
     /// What one turn of the nut upward gains, and one division of it.
     NutTurn(Known<Rate>, Option<Known<Rate>>),
     /// How much longer for what it gains, in turns of the nut downward and divisions.
-    NutFor(
-        Known<Rate>,
-        Known<Length>,
-        Option<(Known<Number>, Option<Known<Number>>)>,
-    ),
+    NutFor(Known<Rate>, Known<Length>, Option<NutTurned>),
+    /// How the suspension spring bends, and how stiff it was taken to be.
+    Suspended(Bend, Known<Stress>),
+    /// What another strip does, how much longer the pendulum must be for it, and the nut.
+    Resuspended(OtherSuspension, Known<Length>, Option<NutTurned>),
     /// What a small weight laid on gains, and how far below the suspension it lies.
     LaidOn(Known<Mass>, Known<Length>, Known<Rate>),
     /// The weight to lay on half way down, or to take off, for what it loses or gains.
@@ -96,6 +104,11 @@ pub enum PendulumResult {
 impl PendulumResult {
     /// Whether all of it are numbers, none of them without end.
     fn is_finite(&self) -> bool {
+        let turned = |turns: Option<NutTurned>| {
+            turns.is_none_or(|(turns, divisions)| {
+                turns.is_finite() && divisions.is_none_or(|divisions| divisions.is_finite())
+            })
+        };
         match self {
             PendulumResult::Falls(fall, _) => fall.is_finite(),
             PendulumResult::LengthFor(pace, length)
@@ -116,10 +129,14 @@ impl PendulumResult {
                 turn.is_finite() && division.is_none_or(|division| division.is_finite())
             }
             PendulumResult::NutFor(gains, longer, turns) => {
-                let turned = turns.is_none_or(|(turns, divisions)| {
-                    turns.is_finite() && divisions.is_none_or(|divisions| divisions.is_finite())
-                });
-                gains.is_finite() && longer.is_finite() && turned
+                gains.is_finite() && longer.is_finite() && turned(*turns)
+            }
+            PendulumResult::Suspended(bend, stiff) => {
+                bend.turns.is_finite() && bend.shorter.is_finite() && stiff.is_finite()
+            }
+            PendulumResult::Resuspended(other, longer, turns) => {
+                let hung = other.lower.is_finite() && other.gains.is_finite();
+                hung && longer.is_finite() && turned(*turns)
             }
             PendulumResult::LaidOn(small, below, rate) => {
                 small.is_finite() && below.is_finite() && rate.is_finite()
@@ -147,6 +164,8 @@ pub enum Want {
     Arc,
     /// The mass of the pendulum.
     Mass,
+    /// The suspension spring.
+    Suspension,
     /// What a torsion pendulum's ribbon carries, or its ribbon.
     Torsion,
 }
@@ -188,6 +207,14 @@ pub enum NoPendulum {
         /// The pendulum.
         length: Known<Length>,
     },
+    /// A suspension spring that reaches to the bob.
+    #[error("a suspension spring of {} mm on a pendulum of {} mm", long.value.as_mm(), length.value.as_mm())]
+    Suspension {
+        /// Its free length between the chops.
+        long: Known<Length>,
+        /// The pendulum.
+        length: Known<Length>,
+    },
     /// A length, a mass or beats that are nothing or less.
     #[error("a length, a mass or beats not above 0")]
     NotPositive,
@@ -213,7 +240,14 @@ pub fn answer(asked: &Asked) -> Result<(Vec<PendulumResult>, Vec<Want>), NoPendu
         && asked.length.is_none_or(|l| positive(l.value.as_mm()))
         && asked.mass.is_none_or(|m| positive(m.value.as_g()))
         && asked.bob.is_none_or(|d| positive(d.value.as_kg_per_m3()))
-        && asked.nut.is_none_or(|n| positive(n.pitch.value.as_mm()));
+        && asked.nut.is_none_or(|n| positive(n.pitch.value.as_mm()))
+        && (asked
+            .suspension
+            .map(|s| s.strip)
+            .iter()
+            .chain(&asked.suspension_to))
+        .flat_map(|strip| [strip.long, strip.width, strip.thick])
+        .all(|of| positive(of.value.as_mm()));
     if !sound {
         return Err(NoPendulum::NotPositive);
     }
@@ -228,6 +262,7 @@ pub fn answer(asked: &Asked) -> Result<(Vec<PendulumResult>, Vec<Want>), NoPendu
         answer.moved();
         answer.nut(length)?;
         answer.weights(length, mass)?;
+        answer.suspension(length, mass)?;
     } else {
         answer.wants.push(Want::Length);
     }
@@ -336,17 +371,53 @@ impl Answer<'_> {
         }
         if let Some(gains) = asked.gains {
             let longer = change_for(length, gains);
-            let turns = asked.nut.map(|nut| {
-                let turns = turns_for(length, nut, gains);
-                let divisions = nut
-                    .divisions
-                    .map(|n| propagate([turns.given()], |[turns]| turns * f64::from(n)));
-                (turns, divisions)
-            });
+            let turns = self.turned(length, gains);
             self.said.push(PendulumResult::NutFor(gains, longer, turns));
         } else {
             self.wants.push(Want::Error);
         }
+        Ok(())
+    }
+
+    fn turned(&self, length: Known<Length>, gains: Known<Rate>) -> Option<NutTurned> {
+        let nut = self.asked.nut?;
+        let turns = turns_for(length, nut, gains);
+        let divisions = nut
+            .divisions
+            .map(|n| propagate([turns.given()], |[turns]| turns * f64::from(n)));
+        Some((turns, divisions))
+    }
+
+    fn suspension(
+        &mut self,
+        length: Known<Length>,
+        mass: Option<Known<Mass>>,
+    ) -> Result<(), NoPendulum> {
+        let asked = self.asked;
+        let Some(suspension) = asked.suspension else {
+            self.wants.push(Want::Suspension);
+            return Ok(());
+        };
+        let long = suspension.strip.long;
+        if long.value.as_mm() + long.spread.as_mm() >= length.value.as_mm() {
+            return Err(NoPendulum::Suspension { long, length });
+        }
+        // What it bends under is not known: the want of the mass was told.
+        let Some(mass) = mass else {
+            return Ok(());
+        };
+        let load = Load {
+            mass,
+            gravity: asked.gravity.unwrap_or_else(anywhere),
+            length,
+        };
+        let other = other_suspension(suspension, load, asked.suspension_to);
+        let longer = change_for(other.length, other.gains);
+        let turns = self.turned(other.length, other.gains);
+        self.said.extend([
+            PendulumResult::Suspended(bend(suspension, load), suspension.stiff),
+            PendulumResult::Resuspended(other, longer, turns),
+        ]);
         Ok(())
     }
 

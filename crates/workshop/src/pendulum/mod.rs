@@ -9,15 +9,21 @@ mod arc;
 mod gravity;
 mod rating;
 mod rod;
+mod suspension;
 mod swing;
 mod torsion;
 
 pub use air::{Air, air, buoyed, thinner};
-pub use answer::{Asked, BY_THE_BOB, NoPendulum, PendulumResult, Want, answer, by_the_bob};
+pub use answer::{
+    Asked, BY_THE_BOB, NoPendulum, NutTurned, PendulumResult, Want, answer, by_the_bob,
+};
 pub use arc::{elliptic_k, slower, wider};
 pub use gravity::{anywhere, gravity, somigliana};
 pub use rating::{Nut, by_length, change_for, laid_on, nut_turn, on_the_shoulder, turns_for};
 pub use rod::{Rod, warmer};
+pub use suspension::{
+    Bend, Load, OtherSuspension, Suspension, SuspensionStrip, bend, other_suspension,
+};
 pub use swing::{Lump, Swing, SwingFault, swing};
 pub use torsion::{Ribbon, Wheel, thickness_for, torsion};
 
@@ -77,7 +83,8 @@ pub fn escape_wheel(movement: &Movement) -> Option<PartId> {
     };
     let tells = |arbor: ArborId| {
         let measured = &movement.arbor(arbor).measured;
-        measured.iter().any(|(key, _)| key.starts_with("pendulum_"))
+        let of_it = ["pendulum_", "suspension_"];
+        (measured.iter()).any(|(key, _)| of_it.iter().any(|stem| key.starts_with(stem)))
     };
     let drives = |arbor: ArborId| movement.meshes().any(|(_, m)| m.driver.arbor == arbor);
     let told = movement.arbors().map(|(id, _)| id).find(|id| tells(*id));

@@ -48,6 +48,10 @@ const WEIGHTS: [Field; 3] = [
     ("small", Kind::Light),
     ("below", Kind::Length),
 ];
+const STRIPS: [Field; 2] = [
+    ("suspension", Kind::Length),
+    ("suspension-to", Kind::Length),
+];
 const PIECES: [Field; 4] = [
     ("part", Kind::Lines),
     ("ribbon", Kind::Length),
@@ -76,6 +80,8 @@ struct Asked {
     mass: Option<String>,
     small: Option<String>,
     below: Option<String>,
+    suspension: Option<String>,
+    suspension_to: Option<String>,
     bob: Option<String>,
     pressure: Option<String>,
     part: Option<AsTyped>,
@@ -104,6 +110,8 @@ impl From<Asked> for PendulumAsk {
             mass: asked.mass,
             small: asked.small,
             below: asked.below,
+            suspension: asked.suspension,
+            suspension_to: asked.suspension_to,
             bob: asked.bob,
             pressure: asked.pressure,
             parts: asked.part.unwrap_or_default().0,
@@ -123,6 +131,7 @@ impl Asked {
             &PLACE,
             &AIR,
             &WEIGHTS,
+            &STRIPS,
             &PIECES[1..],
         ];
         Ok(measured(asked.locale(), asked.fields, &measures.concat()).read()?)
@@ -230,6 +239,7 @@ fn ask(asked: &Question<'_>) -> Markup {
         (group("place", &PLACE, &none))
         (group("air", &AIR, &air))
         (group("weights", &WEIGHTS, &none))
+        (group("strips", &STRIPS, &none))
         (group("pieces", &PIECES, &none))
     };
     form(asked, &say!(locale, "pendulum-wanted"), &within)
