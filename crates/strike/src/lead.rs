@@ -36,13 +36,12 @@ impl LeastLead {
                 by: FallBy::Usual,
             };
         };
-        let (fall, by) = match &pace.fall {
-            Some(fall) => (fall.is.clone(), FallBy::PaceAndFall),
-            None => (usual_fall(), FallBy::Pace),
+        let by = match &pace.fall {
+            Some(_) => FallBy::PaceAndFall,
+            None => FallBy::Pace,
         };
-        let degrees = turns * fall / &pace.blow.is * whole(360);
-        let most = whole(360) * fraction(MOST_LEAD.0, MOST_LEAD.1);
-        let parts = (degrees.min(most) * whole(PARTS)).ceil();
+        let goes = goes(pace, turns).min(fraction(MOST_LEAD.0, MOST_LEAD.1));
+        let parts = (goes * whole(360) * whole(PARTS)).ceil();
         LeastLead {
             degrees: Degrees::deg(parts / whole(PARTS)),
             by,
@@ -50,9 +49,19 @@ impl LeastLead {
     }
 }
 
-/// How surely the least way is known, as a part of it: one standard deviation; nothing where no pace was measured.
+/// Turns that a pin makes while a lever falls, where its arbor makes so many to a blow.
+fn goes(pace: &StrikePace, turns: Exact) -> Exact {
+    let fall = pace.fall.as_ref().map(|fall| fall.is.clone());
+    turns * fall.unwrap_or_else(usual_fall) / &pace.blow.is
+}
+
+/// How surely the least way is known, as a part of it: one standard deviation; nothing where no pace was measured, or where more would be
+/// asked than ever is.
 pub(crate) fn spread(movement: &Movement, pin_on: ArborId) -> Option<f64> {
-    let (pace, _) = paced(movement, pin_on)?;
+    let (pace, turns) = paced(movement, pin_on)?;
+    if goes(pace, turns) >= fraction(MOST_LEAD.0, MOST_LEAD.1) {
+        return None;
+    }
     let part = |seconds: &MeasuredSeconds| to_f64(&(&seconds.spread / &seconds.is));
     let fall = match &pace.fall {
         Some(fall) => part(fall),

@@ -3,7 +3,10 @@
 
 use book::Book;
 use entries::LoggedTension;
+use kinds::{CountState, Described};
 use movement::Plate;
+use sheet::SheetTable;
+use sheet::edit::{SheetValue, TableAt};
 use std::path::Path;
 use tasks::{Ask, Desk, TimedJob};
 use timing::Act;
@@ -68,4 +71,41 @@ fn what_was_read_holds_while_nothing_that_is_timed_is_otherwise() {
     assert_ne!(other, format!("{placed}{}", going("96")));
     alter(&desk, id, &other);
     assert!(matches!(done(id), Act::Look(_)), "{:?}", done(id));
+}
+
+/// Of a sheet by which no window can be worked out any more nothing that was read can be used; the job is there all the same.
+#[test]
+fn what_an_altered_sheet_cannot_read_is_passed_over() {
+    let desk = desk("passed over");
+    let mut sheet =
+        Described::begin("count wheel and cam", "Wren Street test", &[]).expect("begun");
+    for place in sheet.places() {
+        let counted = CountState::Counted(place.usual.expect("usual"));
+        sheet.count(&place.id, counted).expect("there");
+    }
+    let id = desk.put_on(&sheet.text()).expect("put on");
+    // A look counts for what is timed from the sheet before.
+    let job = desk.timed(id).expect("timed");
+    let movement = &job.timing.sheet.movement;
+    let slot = movement.witnesses().next().expect("one").1.id.clone();
+    let look = saw(&job, &[&format!("{slot}=0")]);
+    desk.tell(id, 0, &[look]).expect("entered");
+    assert_eq!(
+        desk.timed(id)
+            .expect("timed")
+            .timing
+            .recalled
+            .newest
+            .iter()
+            .filter(|(_, read)| read.is_some())
+            .count(),
+        1
+    );
+    // A count wheel without room for its lever.
+    let narrow = SheetValue::Decimal(quantity::fraction(1, 100));
+    let slots = TableAt::Named(SheetTable::Track, "slots".to_owned());
+    sheet.set(&slots, "slot_deg", &narrow).expect("set");
+    alter(&desk, id, &sheet.text());
+    let job = desk.timed(id).expect("there");
+    assert!(!job.timing.sheet.movement.unjudged().is_empty());
 }

@@ -1,7 +1,7 @@
 //! Trains that are timed one after the other: when one of them can be brought no further, the next is looked at.
 
 use entries::LoggedTension;
-use kinds::{CountState, Described};
+use kinds::{CountState, Described, QuestionAnswer};
 use movement::{Movement, Plate};
 use tasks::{Ask, TimingState, note};
 use timing::{Act, Eye};
@@ -60,4 +60,36 @@ fn a_train_that_is_left_to_prove_lets_the_next_be_looked_at() {
     let out = look(movement, &["hour=18", "notes=0", "chime_pin=-72"]);
     let out = read.tell(&[out.clone(), out]).expect("entered");
     assert!(matches!(out.advice.act, Act::Shift(_)), "{:?}", out.advice);
+}
+
+/// A count wheel on its square that was seen on the rim, about half a place out, is put otherwise on its square before any plate is spread,
+/// though read so roughly a shift of some teeth would bring it in too. Common practice, no source.
+#[test]
+fn a_count_wheel_on_the_rim_is_tried_on_its_square_first() {
+    let held = [("count_held", QuestionAnswer::Choice("square".to_owned()))];
+    let mut begun =
+        Described::begin("count wheel outside", "Wren Street test", &held).expect("begun");
+    for place in begun.places() {
+        let counted = CountState::Counted(place.usual.expect("usual"));
+        begun.count(&place.id, counted).expect("there");
+    }
+    let sheet = begun.text();
+    let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    // Places are four degrees apart.
+    for (slot, turned) in [
+        ("slot=1.6~0.5", true),
+        ("slot=2~0.1", true),
+        ("slot=1.3~0.1", false),
+    ] {
+        let read = begun
+            .tell(&[look(movement, &[slot, "tail=0", "pin=-324"])])
+            .expect("entered");
+        assert_eq!(
+            matches!(read.advice.act, Act::Turn(_)),
+            turned,
+            "{slot} {:?}",
+            read.advice.act
+        );
+    }
 }

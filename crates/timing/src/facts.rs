@@ -8,10 +8,10 @@ use crate::order::Order;
 use crate::reading::Reading;
 use crate::recall::Recalled;
 use crate::turn::Turn;
-use kinematics::turnables;
-use movement::{Movement, WitnessId};
+use kinematics::{Turnable, turnables};
+use movement::{HeldBy, Movement, WitnessId};
 use num_traits::Zero;
-use quantity::{fraction, nearest_alike};
+use quantity::{Degrees, fraction, nearest_alike, whole};
 
 impl Newest {
     /// How what was read stands.
@@ -78,10 +78,49 @@ impl Bench<'_> {
         if !readings.iter().any(out) || turnables(&self.movement).is_empty() {
             return Vec::new();
         }
-        match answer(&self.movement, &readings, self.priors.hands).cure {
-            Cure::Turn(turns, _) => turns,
-            _ => Vec::new(),
+        let cured = |readings: &[Reading]| {
+            let cure = answer(&self.movement, readings, self.priors.hands).cure;
+            match cure {
+                Cure::Turn(turns, _) => turns,
+                _ => Vec::new(),
+            }
+        };
+        match cured(&readings) {
+            turns if turns.is_empty() => {}
+            turns => return turns,
         }
+        match self.a_quarter_off(&readings) {
+            Some(readings) => cured(&readings),
+            None => Vec::new(),
+        }
+    }
+
+    /// Readings in which each that is out stands just where a part put otherwise on its square leaves it, where all that are out were read so
+    /// roughly that they may: a count wheel on the rim is tried on its square first. Common practice, no source.
+    fn a_quarter_off(&self, readings: &[Reading]) -> Option<Vec<Reading>> {
+        let parts = turnables(&self.movement);
+        let square = |part: &&Turnable| part.held_by == HeldBy::Square;
+        let nearest = |reading: &Reading| {
+            let witness = self.movement.witness(reading.witness);
+            let places = parts.iter().filter(square).flat_map(|part| {
+                (1..4).map(|quarters| {
+                    let by = part.moves(reading.witness) * whole(90 * quarters);
+                    &witness.best - &Degrees::deg(by)
+                })
+            });
+            let places =
+                places.map(|place| nearest_alike(&place, &witness.period(), &reading.stands));
+            let off = |place: &Degrees| (place - &reading.stands).to_f64().abs();
+            let near = places.min_by(|a, b| off(a).total_cmp(&off(b)))?;
+            (off(&near) <= reading.spread.as_deg() && !witness.admits(&near)).then_some(near)
+        };
+        let mut moved = readings.to_vec();
+        for reading in &mut moved {
+            if Newest::of(&self.movement, reading) == Newest::Out {
+                reading.stands = nearest(reading)?;
+            }
+        }
+        Some(moved)
     }
 
     /// What the rule of closing up asks of what is timed here; `order` is that in which the arbors go in that are out.

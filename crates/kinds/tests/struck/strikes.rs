@@ -319,3 +319,28 @@ fn what_is_not_counted_is_blank_and_what_is_lost_says_so() {
         .expect("not sure");
     assert_eq!(state(&described), CountState::NotSure(teeth(70)));
 }
+
+/// A chime that is left out goes whole, and comes back once.
+#[test]
+fn a_chime_that_is_left_out_and_put_down_again_is_there_once() {
+    let mut sheet = begun("quarters");
+    let arbors = |sheet: &Described| -> BTreeSet<String> {
+        sheet
+            .places()
+            .into_iter()
+            .map(|place| place.id.arbor)
+            .collect()
+    };
+    let whole = arbors(&sheet);
+    let mut answer = |choice: &str| {
+        let answer = QuestionAnswer::Choice(choice.to_owned());
+        sheet.answer("chime", &answer).expect("answered");
+        arbors(&sheet)
+    };
+    let without = answer("left_out");
+    assert!(
+        without.is_subset(&whole) && !without.contains("cylinder"),
+        "{without:?}"
+    );
+    assert_eq!(answer("there"), whole);
+}

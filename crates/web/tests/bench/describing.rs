@@ -837,3 +837,24 @@ fn how_fast_it_strikes_is_asked_and_stands_on_the_sheet() {
     assert!(!sheet.contains("pace_s"), "{sheet}");
     assert_eq!(told("", "", "", "heard").status, 404);
 }
+
+/// Without the script Enter takes the first button of a form: the count that was typed, and not that it is lost.
+#[test]
+fn enter_by_itself_takes_the_count() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    served.post(
+        "/job/2/movement/kind",
+        &[("entries", "1"), ("kind", "count wheel and cam")],
+    );
+    let halves = [
+        ("entries", "2"),
+        ("question", "halves"),
+        ("answer", "usual"),
+    ];
+    served.post("/job/2/movement/answer", &halves);
+    let page = served.get("/job/2/movement").body;
+    let form = part(&page, "class=\"counting-form\"", "</form>");
+    let first = form.split("<button").nth(1).expect("a button");
+    assert!(first.contains("value=\"next\""), "{first}");
+}

@@ -395,3 +395,25 @@ fn the_page_at_rest_fits_is_named_and_goes_without_the_script() {
         source(driver, "Seen at rest, locked").await;
     });
 }
+
+/// A look that is told in two ways at once is asked about, and nothing is entered; what was chosen stays on the page.
+#[test]
+fn what_is_told_in_two_ways_at_once_is_asked_about() {
+    let served = serve(&[include_str!("../../../../movements/quarters.toml")]);
+    let said = [
+        ("entries", "0"),
+        ("tail.pick", "0"),
+        ("tail.quarters", "-1"),
+    ];
+    let answer = served.post("/job/1/saw", &said);
+    assert_eq!(answer.status, 422);
+    assert!(answer.body.contains("in two ways at once"));
+    assert!(
+        served
+            .get("/job/1")
+            .body
+            .contains("name=\"entries\" value=\"0\"")
+    );
+    let answer = served.post("/job/1/saw", &[("entries", "0"), ("tail.quarters", "-1")]);
+    assert_eq!(answer.status, 303);
+}
