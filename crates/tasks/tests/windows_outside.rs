@@ -451,7 +451,7 @@ fn how_surely_a_pace_is_known_goes_into_the_window() {
     };
     let mut questions = Vec::new();
     let mut ours = Vec::new();
-    let falls = ["0.06", "0.11", "0.14"];
+    let falls = ["0.06", "0.11", "0.14", "0.18"];
     for (kind, fall) in Kind::all()
         .iter()
         .flat_map(|kind| falls.map(|fall| (kind, fall)))
@@ -481,17 +481,24 @@ fn how_surely_a_pace_is_known_goes_into_the_window() {
         }
     }
     let answers = ask(&python, &["windows.py"], &questions);
+    let mut hang = 0;
     for ((name, id, spread), pair) in ours.iter().zip(answers.chunks(2)) {
         let moved = ["from", "to"].map(|end| {
             let at = |answer: &Value| answer["witnesses"][id][end].as_f64().expect("an end");
             (at(&pair[1]) - at(&pair[0])).abs()
         });
         let most = moved[0].max(moved[1]);
+        // However quick the pace, no more is asked: then nothing hangs on it.
+        if most == 0.0 {
+            assert!(*spread == 0.0, "{name}, {id}: {spread}");
+            continue;
+        }
+        hang += 1;
         // A part of 1.25 is not quite the same part of 1.20, and ends are told to a thousandth.
         assert!(
             *spread > 0.0 && (most / spread - 1.0).abs() < 0.06,
             "{name}, {id}: {spread}, outside {moved:?}"
         );
     }
-    assert!(ours.len() >= 2, "only {}", ours.len());
+    assert!(hang >= 2, "only {hang} of {}", ours.len());
 }
