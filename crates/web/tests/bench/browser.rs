@@ -182,7 +182,7 @@ pub(crate) async fn until_within(driver: &WebDriver, script: &str, patience: Dur
 /// Touches what a selector finds, in its middle, once it is in sight. Where the page is just being replaced by the next, what
 /// was found may be gone before it is touched, or not be there or not laid out yet: it is looked for again, for some seconds.
 pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
-    for _ in 0..40 {
+    for _ in 0..200 {
         match touched(driver, selector).await {
             Ok(()) => return,
             Err(error)

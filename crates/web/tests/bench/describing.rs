@@ -297,7 +297,7 @@ fn the_same_is_told_without_the_script() {
             let field = driver.find(By::Id("count")).await.expect("a field");
             field.send_keys(count.to_string()).await.expect("typed");
             let had = text_of(driver, "name=\"entries\" value=\"").await;
-            touch(driver, "button[value=next]").await;
+            touch(driver, "button.primary[value=next]").await;
             for _ in 0..100 {
                 if text_of(driver, "name=\"entries\" value=\"").await != had {
                     break;
