@@ -65,6 +65,18 @@ impl Open {
         Some(movement.without_counts(uncounted))
     }
 
+    /// The same with each count that is in doubt taken as it is written.
+    ///
+    /// # Errors
+    /// Where those counts make a loop that does not close.
+    pub fn believing(&self) -> Result<Open, Vec<Flaw>> {
+        let mut draft = self.draft.clone();
+        for blank in self.blanks.iter().filter(|blank| blank.written.is_some()) {
+            draft.arbors[blank.part.arbor.0].parts[blank.part.part].doubted = false;
+        }
+        Movement::check_open(&draft)
+    }
+
     /// The movement with its blanks filled in, in their order.
     ///
     /// # Errors

@@ -22,6 +22,8 @@ pub struct Sets<'a> {
     pub(crate) puzzle: &'a Puzzle,
     pub(crate) must: &'a [Must],
     pub(crate) found: &'a CountsFound,
+    /// Counts in doubt that were taken as they are written.
+    believed: &'a [Blank],
 }
 
 /// A set that fits, and what comes out of it.
@@ -41,12 +43,26 @@ impl<'a> Sets<'a> {
             puzzle: &counted.puzzle,
             must: &counted.must,
             found: &counted.found,
+            believed: &counted.believed,
         }
     }
 
     /// What is not known.
     pub fn missing(&self, locale: &Locale) -> String {
-        missing(locale, self.movement, &self.puzzle.blanks)
+        let missing = missing(locale, self.movement, &self.puzzle.blanks);
+        if self.believed.is_empty() {
+            return missing;
+        }
+        let believed: Vec<String> = (self.believed.iter())
+            .map(|blank| self.movement.part_name(blank.part))
+            .collect();
+        let believed = locale.list(&believed);
+        say!(
+            locale,
+            "count-believed",
+            missing = missing,
+            believed = believed
+        )
     }
 
     /// What must come out, and what was measured.

@@ -2092,6 +2092,7 @@ count-missing =
         [doubted] { $name }: in doubt: { $doubted }
        *[both] { $name }: no count for { $lost }; in doubt: { $doubted }
     }
+count-believed = { $missing }; in doubt, and taken as written, since so many cannot be worked out at once: { $believed }
 count-written-as = { $part } (written as { $count })
 count-open = { $missing }; good as far as it goes. `trundle count` finds the counts that fit
 count-demands = What must come out, and what was measured:

@@ -4,7 +4,9 @@ use crate::{QuestionFault, Refusal};
 use movement::{Blank, Movement, Open, PartId};
 use quantity::{Bounds, DecimalError, Exact, Teeth, parse_decimal, whole};
 use std::ops::ControlFlow;
-use workshop::counts::{CountsFound, Must, Puzzle, SoFar, Wants, puzzle, solve_watched};
+use workshop::counts::{
+    CountsFound, Must, Puzzle, PuzzleFault, SoFar, Wants, puzzle, solve_watched,
+};
 
 /// What must come out, as it is written on a command line.
 #[derive(Debug, Clone, Default)]
@@ -37,6 +39,8 @@ pub struct Counted {
     pub must: Vec<Must>,
     /// What does it.
     pub found: CountsFound,
+    /// Counts in doubt that were taken as they are written, since with them there is too much to be worked out.
+    pub believed: Vec<Blank>,
 }
 
 /// From 6 leaves to 144 teeth, as clocks have (The Modern Clock, Chicago 1905, pp. 258 and 492: 6 to 144).
@@ -107,7 +111,18 @@ pub fn count_watched(
         escape,
         gravity: None,
     };
-    let puzzle = puzzle(&open, &wants, bounds).map_err(QuestionFault::Puzzle)?;
+    let (open, believed, puzzle) = match puzzle(&open, &wants, bounds) {
+        Err(PuzzleFault::TooMany { .. }) if open.blanks().iter().any(is_missing) => {
+            let doubted = open.blanks().iter().filter(|blank| !is_missing(blank));
+            let believed: Vec<Blank> = doubted.copied().collect();
+            let open = open.believing().unwrap_or(open);
+            let puzzle = puzzle(&open, &wants, bounds);
+            (open, believed, puzzle)
+        }
+        puzzle => (open, Vec::new(), puzzle),
+    };
+    let puzzle = puzzle.map_err(QuestionFault::Puzzle)?;
+    let movement = open.movement();
     let mut look = |so_far: &SoFar<'_>| {
         look(&Searched {
             movement,
@@ -122,7 +137,13 @@ pub fn count_watched(
         puzzle,
         must,
         found,
+        believed,
     })
+}
+
+/// Whether nothing is written for it.
+fn is_missing(blank: &Blank) -> bool {
+    blank.written.is_none()
 }
 
 fn parse_must(movement: &Movement, written: &str) -> Result<Must, QuestionFault> {

@@ -111,6 +111,29 @@ fn the_same_train_is_found_by_counts_and_not_by_names() {
     assert_eq!(same_train(&one, &bare), None);
 }
 
+/// Of a like clock every count is in doubt; one that is lost is worked out all the same, the others as they are written.
+#[test]
+fn a_lost_count_of_a_like_clock_is_worked_out_by_the_others_as_they_are_written() {
+    let mut like = counted("count wheel and cam");
+    let places = like.counts();
+    for known in &places {
+        let CountState::Counted(teeth) = known.state else {
+            panic!("counted");
+        };
+        let put = like.count(&known.id, CountState::NotSure(teeth));
+        put.expect("there");
+    }
+    let wheel = places.iter().find(|known| known.id == place("count.wheel"));
+    let wheel = wheel.expect("a count wheel");
+    like.count(&wheel.id, CountState::Lost).expect("there");
+    let found = count(like.text().as_bytes(), &CountAsk::default()).expect("searched");
+    assert_eq!(found.believed.len(), places.len() - 1);
+    let counts = worked_out(&found, 0).expect("one fits");
+    assert!(
+        matches!(wheel.state, CountState::Counted(teeth) if counts == [(wheel.id.clone(), teeth)])
+    );
+}
+
 /// What is asked, usual or lost says nothing of what was counted: a log stays with its sheet.
 #[test]
 fn what_was_asked_is_usual_or_lost_alters_nothing_that_was_counted() {
