@@ -42,6 +42,7 @@ mod steps;
 mod stood;
 mod strangers;
 mod sums;
+mod told;
 mod tongues;
 mod truth;
 mod unanswered;
