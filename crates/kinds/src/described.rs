@@ -241,8 +241,8 @@ impl Described {
         let kind = self.kind.ok_or_else(none)?;
         let asked = kind.questions.iter().find(|asked| asked.id == question);
         let asked = asked.ok_or_else(none)?;
-        let before = self.text.clone();
         self.touch(|text| {
+            let named = !dangles(text);
             let how = match answer {
                 QuestionAnswer::DontKnow => UNKNOWN,
                 QuestionAnswer::Usual => AS_USUAL,
@@ -254,15 +254,14 @@ impl Described {
                 QuestionAnswer::Usual => as_usual(text, kind, asked, true)?,
                 told => tell(text, kind, asked, told)?,
             }
+            // Of what was left out by another answer a choice may name a part.
+            if named && dangles(text) {
+                return Err(DescribeFault::DoesNotGo {
+                    question: question.to_owned(),
+                });
+            }
             Ok(set_asked(text, question, how)?)
-        })?;
-        if dangles(&self.text) && !dangles(&before) {
-            self.text = before;
-            return Err(DescribeFault::DoesNotGo {
-                question: question.to_owned(),
-            });
-        }
-        Ok(())
+        })
     }
 
     /// Writes how fast it strikes; where its kind asks for that, it is answered.
@@ -389,7 +388,7 @@ impl Described {
     }
 }
 
-/// Whether something is named that is not there: of what another answer left out a choice may name a part.
+/// Whether something is named that is not there.
 fn dangles(text: &SheetText) -> bool {
     let faults = sheet::read_open(text.text().as_bytes()).err();
     let told = faults.iter().flat_map(|faults| &faults.told);

@@ -37,6 +37,19 @@ pub fn plain_decimal(typed: &str) -> String {
     typed.replace(['−', '–'], "-").replace(',', ".")
 }
 
+/// Places behind the point with which a number bears two figures, as a spread is written: no measurement at a bench bears more. Twelve at
+/// most.
+///
+/// ```
+/// use quantity::two_figures;
+/// assert_eq!([0.123_456, 12.345, 0.000_123_456].map(two_figures), [2, 0, 5]);
+/// ```
+pub fn two_figures(x: f64) -> usize {
+    let places = 1.0 - x.abs().max(1e-9).log10().floor();
+    let least = (0..12_u8).find(|p| f64::from(*p) >= places);
+    usize::from(least.unwrap_or(12))
+}
+
 /// A plain decimal: an optional sign, digits, at most one point with digits on both sides or either. No exponent.
 ///
 /// # Errors

@@ -18,7 +18,9 @@ mod written;
 pub use assumed::{Assumed, AssumedUnit, Holds};
 pub use chance::{Chance, Spread};
 pub use count::{Bounds, Repeats, Teeth};
-pub use decimal::{DecimalError, decimal_of, parse_decimal, parse_number, plain_decimal};
+pub use decimal::{
+    DecimalError, decimal_of, parse_decimal, parse_number, plain_decimal, two_figures,
+};
 pub use degrees::{Degrees, nearest_alike};
 pub use known::{
     Density, Duration, Energy, Given, Gravity, Known, Length, Mass, Measure, Number, Pace, Rate,

@@ -17,7 +17,7 @@ use movement::Movement;
 use num_traits::Signed;
 use quantity::{
     Exact, Length, Mass, Measure, Number, Slant, SpreadFrom, Teeth, Typed, Unwritten, fraction,
-    parse_decimal, to_f64, typed_in, whole,
+    parse_decimal, to_f64, two_figures, typed_in, whole,
 };
 use sheet::SheetTable;
 use sheet::edit::{CountWritten, EditFault, SheetText, SheetValue, TableAt};
@@ -205,9 +205,7 @@ fn set_spread(
     };
     spreads.retain(|(other, _)| other != key);
     if let Some(spread) = spread.filter(|spread| *spread > 0.0) {
-        let first = spread.log10().floor();
-        let places = (0..=9_u8).find(|p| f64::from(*p) >= 1.0 - first);
-        let written = format!("{spread:.*}", usize::from(places.unwrap_or(9)));
+        let written = format!("{spread:.*}", two_figures(spread));
         if let Ok(spread) = parse_decimal(&written)
             && spread.is_positive()
         {

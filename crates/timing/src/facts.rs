@@ -37,9 +37,10 @@ impl Bench<'_> {
     pub fn advise_with(&self, recalled: &Recalled, facts: &RuleFacts) -> Advice {
         let mut readable = recalled.readable.clone();
         readable.retain(|id| self.timed().contains(id));
-        let turn = self.turn(recalled);
+        let parts = turnables(&self.movement);
+        let turn = self.turn(recalled, &parts);
         let stuck = match turn[..] {
-            [] => self.stuck(recalled),
+            [] => self.stuck(recalled, &parts),
             _ => Vec::new(),
         };
         let besides = WorkLeft {
@@ -53,8 +54,7 @@ impl Bench<'_> {
 
     /// Witnesses that have one place alone, whatever is shifted, that nothing which can be turned moves, and that were last read nearer to
     /// the middle between that place and the next than to it: no shift of a sound movement shows them so.
-    fn stuck(&self, recalled: &Recalled) -> Vec<WitnessId> {
-        let turnables = turnables(&self.movement);
+    fn stuck(&self, recalled: &Recalled, parts: &[Turnable]) -> Vec<WitnessId> {
         let stuck = |(id, reading): &(WitnessId, Option<Reading>)| {
             let reading = reading.as_ref()?;
             let witness = self.movement.witness(*id);
@@ -64,41 +64,33 @@ impl Bench<'_> {
             let at = nearest_alike(&reading.stands, &witness.period(), place);
             let between = (&at - place).abs() > &witness.period() * &fraction(1, 4);
             let out = Newest::of(&self.movement, reading) == Newest::Out;
-            let turned = turnables.iter().any(|joint| !joint.moves(*id).is_zero());
+            let turned = parts.iter().any(|part| !part.moves(*id).is_zero());
             (out && between && !turned).then_some(*id)
         };
         recalled.newest.iter().filter_map(stuck).collect()
     }
 
     /// The parts that, turned on their arbors, bring in what was last read outside, where they come before the shifts that do.
-    fn turn(&self, recalled: &Recalled) -> Vec<Turn> {
+    fn turn(&self, recalled: &Recalled, parts: &[Turnable]) -> Vec<Turn> {
         let newest = recalled.newest.iter();
         let readings: Vec<Reading> = (newest.filter_map(|(_, reading)| reading.clone())).collect();
         let out = |reading: &Reading| Newest::of(&self.movement, reading) == Newest::Out;
-        if !readings.iter().any(out) || turnables(&self.movement).is_empty() {
+        if !readings.iter().any(out) || parts.is_empty() {
             return Vec::new();
         }
-        let cured = |readings: &[Reading]| {
-            let cure = answer(&self.movement, readings, self.priors.hands).cure;
-            match cure {
-                Cure::Turn(turns, _) => turns,
-                _ => Vec::new(),
-            }
-        };
-        match cured(&readings) {
-            turns if turns.is_empty() => {}
-            turns => return turns,
-        }
-        match self.a_quarter_off(&readings) {
-            Some(readings) => cured(&readings),
-            None => Vec::new(),
-        }
+        let cured =
+            |readings: &[Reading]| match answer(&self.movement, readings, self.priors.hands).cure {
+                Cure::Turn(turns, _) if !turns.is_empty() => Some(turns),
+                _ => None,
+            };
+        cured(&readings)
+            .or_else(|| cured(&self.a_quarter_off(&readings, parts)?))
+            .unwrap_or_default()
     }
 
     /// Readings in which each that is out stands just where a part put otherwise on its square leaves it, where all that are out were read so
     /// roughly that they may: a count wheel on the rim is tried on its square first. Common practice, no source.
-    fn a_quarter_off(&self, readings: &[Reading]) -> Option<Vec<Reading>> {
-        let parts = turnables(&self.movement);
+    fn a_quarter_off(&self, readings: &[Reading], parts: &[Turnable]) -> Option<Vec<Reading>> {
         let square = |part: &&Turnable| part.held_by == HeldBy::Square;
         let nearest = |reading: &Reading| {
             let witness = self.movement.witness(reading.witness);

@@ -308,7 +308,7 @@ impl Desk {
 /// What each entry says, from the plate it is looked at.
 fn told_of(locale: &Locale, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
     let last_look = gone.looked_last.as_ref();
-    let by = gone.movement().map(|movement| ToldBy {
+    let by = gone.struck().map(|movement| ToldBy {
         movement,
         from: plate,
         last_look: last_look.map(|(n, readings)| (*n, &readings[..])),

@@ -9,7 +9,7 @@ use crate::plate::Plate;
 use entries::{Decimal, EntryContent, EntryKind, LoggedReading, LoggedSight, LoggedTension};
 use maud::{Markup, PreEscaped, html};
 use movement::{Movement, WitnessDrawing, WitnessId};
-use quantity::Degrees;
+use quantity::{Degrees, two_figures};
 use report::page;
 use report::say;
 use serde::Deserialize;
@@ -572,9 +572,7 @@ pub(crate) fn readings(
 
 /// A spread to two figures: no measurement at a bench bears more.
 fn significant(x: f64) -> String {
-    let places = 1.0 - x.abs().max(1e-9).log10().floor();
-    let places = (0..12).find(|p| f64::from(*p) >= places).unwrap_or(12);
-    written(x, usize::try_from(places).unwrap_or(12))
+    written(x, two_figures(x))
 }
 
 #[cfg(test)]
