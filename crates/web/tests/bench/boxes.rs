@@ -2,7 +2,7 @@
 //! stands there again. The figures are those of the sample that has all of it.
 
 use crate::browser::{
-    PHONE, SIZES, resize, root, shot_whole, source, touch, until, value, with_browser,
+    PHONE, SIZES, goto, resize, root, shot_whole, source, touch, until, value, with_browser,
     without_script,
 };
 use crate::names::{axe, wrong};
@@ -316,7 +316,7 @@ fn three_measures_of_a_calliper_go_to_three_boxes_and_send_nothing() {
             let served = serve(&[&unmeasured()]);
             resize(driver, PHONE).await;
             let address = format!("{}{BARREL}", served.address());
-            driver.goto(&address).await.expect("opened");
+            goto(driver, &address).await;
             let first = "return !!document.getElementById('lowest.barrel_inside_mm')?.offsetParent";
             until(driver, first).await;
             let entries = served.entries("/job/1/way");
@@ -349,7 +349,7 @@ fn a_calliper_at_a_question_goes_on_to_its_next_box() {
         let served = serve(&[&begun.expect("a kind").text()]);
         resize(driver, PHONE).await;
         let address = format!("{}/job/1/movement?ask=slot", served.address());
-        driver.goto(&address).await.expect("opened");
+        goto(driver, &address).await;
         until(
             driver,
             "return !!document.querySelector('[name=wide]')?.offsetParent",
@@ -386,7 +386,7 @@ fn figures_and_enter_go_from_box_to_box() {
             let served = serve(&[&unmeasured()]);
             resize(driver, size).await;
             let address = format!("{}{BARREL}", served.address());
-            driver.goto(&address).await.expect("opened");
+            goto(driver, &address).await;
             let first = "return !!document.getElementById('lowest.barrel_inside_mm')?.offsetParent";
             until(driver, first).await;
             value(
@@ -427,7 +427,7 @@ fn boxes_fit_have_names_and_work_without_the_script() {
                 "/job/1/counts",
             ] {
                 let address = format!("{}{path}", served.address());
-                driver.goto(&address).await.expect("opened");
+                goto(driver, &address).await;
                 let what = format!("{path} {words}");
                 // At every size, and at twice the size of letters.
                 let unfit = unfit(driver, &what).await;
@@ -442,7 +442,7 @@ fn boxes_fit_have_names_and_work_without_the_script() {
         resize(driver, PHONE).await;
         without_script(driver).await;
         let address = format!("{}{BARREL}", served.address());
-        driver.goto(&address).await.expect("opened");
+        goto(driver, &address).await;
         shot_whole(driver, "boxes-phone").await;
         for (name, typed) in [
             ("lowest.spring_width_mm", "2°"),

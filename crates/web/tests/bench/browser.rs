@@ -179,9 +179,22 @@ pub(crate) async fn until_within(driver: &WebDriver, script: &str, patience: Dur
     panic!("it never came to pass: {script}\n{main}");
 }
 
+/// Opens a page. The driver may be back before the page it left is gone, and on a busy machine what is done next would be done to
+/// that one: it is waited for until another page stands there whole.
+pub(crate) async fn goto(driver: &WebDriver, address: impl AsRef<str>) {
+    value(driver, "window.left = true").await;
+    driver.goto(address.as_ref()).await.expect("opened");
+    until(
+        driver,
+        "return !window.left && document.readyState === 'complete'",
+    )
+    .await;
+}
+
 /// Touches what a selector finds, in its middle, once it is in sight. Where the page is just being replaced by the next, what
 /// was found may be gone before it is touched, or not be there or not laid out yet: it is looked for again, for some seconds.
 pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
+    let mut last = None;
     for _ in 0..200 {
         match touched(driver, selector).await {
             Ok(()) => return,
@@ -193,12 +206,16 @@ pub(crate) async fn touch(driver: &WebDriver, selector: &str) {
                         | WebDriverErrorInner::ElementNotInteractable(_)
                 ) =>
             {
+                last = Some(error);
                 tokio::time::sleep(Duration::from_millis(50)).await;
             }
             Err(error) => panic!("{selector}: {error}"),
         }
     }
-    panic!("{selector}: it never came, or never stayed");
+    let page =
+        "return location.pathname + '\\n' + (document.querySelector('main')?.innerText ?? '')";
+    let page = value(driver, page).await;
+    panic!("{selector}: it never came, or never stayed: {last:?}\n{page}");
 }
 
 async fn touched(driver: &WebDriver, selector: &str) -> WebDriverResult<()> {

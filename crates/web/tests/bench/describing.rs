@@ -2,8 +2,8 @@
 //! the script, and with what cannot be.
 
 use crate::browser::{
-    PHONE, SIZES, Size, at_step, dark, resize, shot, source, touch, until, value, with_browser,
-    without_script,
+    PHONE, SIZES, Size, at_step, dark, goto, resize, shot, source, touch, until, value,
+    with_browser, without_script,
 };
 use crate::keys::press;
 use crate::names::{axe, wrong};
@@ -126,10 +126,7 @@ fn usual(kind: &str) -> Vec<u16> {
 
 /// A clock comes in by its name.
 async fn comes_in(driver: &WebDriver, served: &Served, hand: &Hand<'_>) {
-    driver
-        .goto(format!("{}/jobs", served.address()))
-        .await
-        .expect("opened");
+    goto(driver, format!("{}/jobs", served.address())).await;
     touch(driver, ".begin:has(form[action='/jobs']) > summary").await;
     let name = driver
         .find(By::Css("form[action='/jobs'] [name=clock]"))
@@ -289,7 +286,7 @@ fn the_same_is_told_without_the_script() {
         let served = serve(&[]);
         served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
         let page = format!("{}/job/2/movement", served.address());
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         touch(driver, "button[value=rack]").await;
         source(driver, "name=\"question\" value=\"locked_by\"").await;
         touch(driver, "button[value=usual]").await;
@@ -334,10 +331,7 @@ fn counts_are_typed_on_a_keyboard_and_a_wheel_that_is_touched_keeps_what_was_typ
         let served = serve(&[]);
         served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
         is_counted(&served, "rack");
-        driver
-            .goto(format!("{}/job/2/movement", served.address()))
-            .await
-            .expect("opened");
+        goto(driver, format!("{}/job/2/movement", served.address())).await;
         at_step(driver, "count").await;
         let first = text(driver, "return document.querySelector('[name=at]').value").await;
         type_keys(driver, "965").await;
@@ -405,7 +399,7 @@ fn every_step_has_names_and_contrast_and_fits() {
                 assert_fits(driver, &format!("{state}, {}", size.name)).await;
             }
         };
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         at_step(driver, "kind").await;
         look("kinds").await;
         served.post(
@@ -414,18 +408,12 @@ fn every_step_has_names_and_contrast_and_fits() {
         );
         let kind = tasks::Kind::find("count wheel and cam").expect("a kind");
         for question in &kind.questions {
-            driver
-                .goto(format!("{page}?ask={}", question.id))
-                .await
-                .expect("opened");
+            goto(driver, format!("{page}?ask={}", question.id)).await;
             at_step(driver, "ask").await;
             look(&question.id).await;
         }
         for place in ["great.wheel", "third.pinion"] {
-            driver
-                .goto(format!("{page}?at={place}&from=great.wheel"))
-                .await
-                .expect("opened");
+            goto(driver, format!("{page}?at={place}&from=great.wheel")).await;
             at_step(driver, "count").await;
             look(place).await;
         }
@@ -437,7 +425,7 @@ fn every_step_has_names_and_contrast_and_fits() {
             "?at=third.pinion&from=great.wheel",
             "?kind",
         ] {
-            driver.goto(format!("{page}{state}")).await.expect("opened");
+            goto(driver, format!("{page}{state}")).await;
             assert_eq!(unfit(driver, state).await, Vec::<String>::new());
         }
     });

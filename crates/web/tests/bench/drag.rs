@@ -1,7 +1,7 @@
 //! What a drag costs, counted: whatever the hand does between two frames, a part is moved once in each, where the drawing lies is
 //! asked once, and what nobody reads while it moves is written when the hand leaves. How long that takes is for a benchmark.
 
-use crate::browser::{PHONE, at_step, resize, value, with_browser};
+use crate::browser::{PHONE, at_step, goto, resize, value, with_browser};
 use crate::served::serve;
 use serde_json::{Value, json};
 
@@ -64,7 +64,7 @@ fn in_a_frame_of_dragging_a_part_is_moved_once_and_nothing_is_written() {
     with_browser(async |driver| {
         let served = serve(&[]);
         resize(driver, PHONE).await;
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         for witness in ["slot", "star", "pin"] {
             let got = driver.execute_async(DRAG, vec![json!(witness)]).await;

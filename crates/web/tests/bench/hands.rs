@@ -1,6 +1,6 @@
 //! What hands do with a screen: a finger that drags, a voice that is asked for, a screen that must not sleep.
 
-use crate::browser::{SIZES, at_step, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, goto, resize, shot, touch, until, value, with_browser};
 use crate::served::serve;
 use serde_json::json;
 use thirtyfour::prelude::*;
@@ -40,7 +40,7 @@ fn a_finger_drags_what_is_seen() {
             .send_raw("Emulation.setTouchEmulationEnabled", touching)
             .await
             .expect("touched");
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         let (x, y, wide) = middle(driver, "#loupe-slot").await;
         let before = value(driver, "return scrollY").await;
@@ -99,10 +99,7 @@ fn the_answer_is_read_aloud_and_the_screen_stays_awake() {
             )
             .await
             .expect("written down");
-        driver
-            .goto(format!("{}/jobs", served.address()))
-            .await
-            .expect("opened");
+        goto(driver, format!("{}/jobs", served.address())).await;
         until(driver, "return document.readyState === 'complete'").await;
         assert_eq!(
             value(driver, "return asked").await,
@@ -126,7 +123,7 @@ fn the_answer_is_read_aloud_and_the_screen_stays_awake() {
                 ("pin.deg", "-75"),
             ],
         );
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "answer").await;
         until(driver, "return asked.includes('awake: screen')").await;
         assert_eq!(
@@ -168,7 +165,7 @@ fn a_machine_that_refuses_to_stay_awake_hinders_nothing() {
             )
             .await
             .expect("refused");
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         touch(driver, "#read-slot .picture:nth-child(2)").await;
         until(

@@ -1,6 +1,6 @@
 //! With keys alone: what a keyboard, an elbow or a foot pedal can do.
 
-use crate::browser::{Size, at_step, resize, until, value, with_browser};
+use crate::browser::{Size, at_step, goto, resize, until, value, with_browser};
 use crate::served::serve;
 use thirtyfour::prelude::*;
 
@@ -29,7 +29,7 @@ fn the_round_is_gone_by_keys_alone() {
             },
         )
         .await;
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         // On, with nothing read: the first close-up has the focus, and it is said why.
         press(driver, [Key::PageDown]).await;

@@ -1,7 +1,7 @@
 //! A lesson in the browser: what the answer says of the places under the glasses puts it right in one opening, the wrong way
 //! is counted, and what was hidden is in no page before it is asked for.
 
-use crate::browser::{SIZES, at_step, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, goto, resize, shot, touch, until, value, with_browser};
 use crate::served::{Served, serve};
 use book::Book;
 use entries::{AtMesh, Log, Work};
@@ -90,7 +90,7 @@ fn secrets(served: &Served, id: &str) -> Vec<String> {
 
 async fn begin(driver: &WebDriver, served: &Served, wheels: &str) -> String {
     let address = format!("{}/jobs", served.address());
-    driver.goto(address).await.expect("opened");
+    goto(driver, address).await;
     touch(driver, "details:has(form[action='/lessons']) > summary").await;
     touch(
         driver,

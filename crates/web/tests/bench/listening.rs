@@ -1,7 +1,9 @@
 //! Listening at the bench: a made-up clock in a file that is sent, with the script and without, and by the microphone; what is bad
 //! about a recording told in a sentence; the sound played; what was heard noted.
 
-use crate::browser::{root, shot, shot_whole, touch, until, value, with_browser, without_script};
+use crate::browser::{
+    goto, root, shot, shot_whole, touch, until, value, with_browser, without_script,
+};
 use crate::keys::press;
 use crate::made_up::{Clock, noise, room, strike, ticking, wav};
 use crate::outside::{self, recordings};
@@ -80,7 +82,7 @@ fn plain(body: &str) -> String {
 
 pub(crate) async fn open(driver: &WebDriver, served: &Served, path: &str) {
     let address = format!("{}{path}", served.address());
-    driver.goto(address).await.expect("opened");
+    goto(driver, address).await;
 }
 
 pub(crate) async fn says(driver: &WebDriver, selector: &str) -> String {

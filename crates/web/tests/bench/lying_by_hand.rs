@@ -2,7 +2,7 @@
 //! from then on the arrow is at that wheel.
 
 use crate::browser::{
-    PHONE, SIZES, at_step, dark, resize, shot, shot_whole, source, touch, until, value,
+    PHONE, SIZES, at_step, dark, goto, resize, shot, shot_whole, source, touch, until, value,
     with_browser, without_script,
 };
 use crate::keys::press;
@@ -73,10 +73,7 @@ fn arbors_are_dragged_to_where_they_lie_and_the_arrow_is_at_that_wheel() {
         for size in SIZES {
             let served = on_the_bench("count wheel and cam");
             resize(driver, size).await;
-            driver
-                .goto(format!("{}{PAGE}", served.address()))
-                .await
-                .expect("opened");
+            goto(driver, format!("{}{PAGE}", served.address())).await;
             at_step(driver, "lie").await;
             shot(driver, &format!("lying-{}-none", size.name)).await;
             let all = arbors(driver).await;
@@ -100,10 +97,7 @@ fn arbors_are_dragged_to_where_they_lie_and_the_arrow_is_at_that_wheel() {
             shot_whole(driver, &format!("lying-{}-whole", size.name)).await;
             // One that is read out of its window, and the arrow that follows, from both plates.
             for from in ["back", "front"] {
-                driver
-                    .goto(format!("{}/job/2?look", served.address()))
-                    .await
-                    .expect("opened");
+                goto(driver, format!("{}/job/2?look", served.address())).await;
                 at_step(driver, "look").await;
                 let plate =
                     value(driver, "return document.querySelector('.about').innerText").await;
@@ -162,10 +156,7 @@ fn an_arbor_is_moved_by_keys_and_chosen_by_a_touch() {
     with_browser(async |driver| {
         resize(driver, PHONE).await;
         let served = on_the_bench("rack");
-        driver
-            .goto(format!("{}{PAGE}", served.address()))
-            .await
-            .expect("opened");
+        goto(driver, format!("{}{PAGE}", served.address())).await;
         at_step(driver, "lie").await;
         let [x, y] = drawn(driver, "pins").await;
         let great = drawn(driver, "great").await;
@@ -226,12 +217,9 @@ fn the_same_without_the_script() {
         without_script(driver).await;
         let served = on_the_bench("rack");
         let page = format!("{}{PAGE}", served.address());
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         source(driver, "data-what=\"arbor.pins\"").await;
-        driver
-            .goto(format!("{page}?what=arbor.pins"))
-            .await
-            .expect("opened");
+        goto(driver, format!("{page}?what=arbor.pins")).await;
         source(driver, "class=\"plain-touch\"").await;
         shot_whole(driver, "lying-plain").await;
         let picture = driver
@@ -245,10 +233,7 @@ fn the_same_without_the_script() {
         let put = place(&served, "pins").expect("it has its place");
         assert!(put[1] > 5.0, "{put:?}");
         let entry = picture_in(&served, &plate_picture(&[]));
-        driver
-            .goto(format!("{page}?picture={entry}&photographed=front"))
-            .await
-            .expect("opened");
+        goto(driver, format!("{page}?picture={entry}&photographed=front")).await;
         source(driver, "Touch the centre of the great arbor.").await;
         touch(driver, "input.plate-picture").await;
         source(driver, "data-touched=\"arbor.great\"").await;
@@ -281,10 +266,7 @@ fn a_photograph_is_touched_from_the_great_wheel_up_and_lies_under_the_drawing() 
             ];
             let entry = picture_in(&served, &plate_picture(&spots));
             let page = format!("{}{PAGE}", served.address());
-            driver
-                .goto(format!("{page}?picture={entry}&photographed=front"))
-                .await
-                .expect("opened");
+            goto(driver, format!("{page}?picture={entry}&photographed=front")).await;
             at_step(driver, "photograph").await;
             let mut touches = 0;
             loop {
@@ -356,10 +338,7 @@ fn a_photograph_is_touched_from_the_great_wheel_up_and_lies_under_the_drawing() 
                 }
                 tokio::time::sleep(std::time::Duration::from_millis(50)).await;
             }
-            driver
-                .goto(format!("{}/job/2", served.address()))
-                .await
-                .expect("opened");
+            goto(driver, format!("{}/job/2", served.address())).await;
             at_step(driver, "look").await;
             until(
                 driver,
@@ -369,7 +348,7 @@ fn a_photograph_is_touched_from_the_great_wheel_up_and_lies_under_the_drawing() 
             shot(driver, &format!("lying-{}-bench", size.name)).await;
             dark(driver, true).await;
             shot(driver, &format!("lying-{}-bench-dark", size.name)).await;
-            driver.goto(&page).await.expect("opened");
+            goto(driver, &page).await;
             at_step(driver, "lie").await;
             shot(driver, &format!("lying-{}-dark", size.name)).await;
             dark(driver, false).await;
@@ -393,7 +372,7 @@ fn the_page_has_names_and_contrast_and_fits() {
             &*photograph,
         ];
         for state in states {
-            driver.goto(format!("{page}{state}")).await.expect("opened");
+            goto(driver, format!("{page}{state}")).await;
             until(driver, "return document.readyState === 'complete'").await;
             for size in SIZES {
                 resize(driver, size).await;
@@ -415,7 +394,7 @@ fn the_page_has_names_and_contrast_and_fits() {
         }
         speak(driver, &served, "long.british.mm").await;
         for state in states {
-            driver.goto(format!("{page}{state}")).await.expect("opened");
+            goto(driver, format!("{page}{state}")).await;
             assert_eq!(unfit(driver, state).await, Vec::<String>::new(), "{state}");
         }
     });
@@ -426,10 +405,7 @@ fn keys_move_what_was_chosen_from_the_list_and_do_not_scroll() {
     with_browser(async |driver| {
         let served = on_the_bench("count wheel and cam");
         resize(driver, PHONE).await;
-        driver
-            .goto(format!("{}{PAGE}", served.address()))
-            .await
-            .expect("opened");
+        goto(driver, format!("{}{PAGE}", served.address())).await;
         at_step(driver, "lie").await;
         touch(driver, "a.button.plain[href*='what=arbor.third']").await;
         until(driver, "return document.querySelector('.spots a[aria-current]')?.dataset.what === 'arbor.third'").await;

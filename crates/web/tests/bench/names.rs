@@ -1,6 +1,6 @@
 //! Names, roles and contrast by axe-core, on every state, light and dark. <https://github.com/dequelabs/axe-core>
 
-use crate::browser::{SIZES, at_step, dark, resize, root, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, dark, goto, resize, root, touch, until, value, with_browser};
 use crate::served::serve;
 use serde_json::Value;
 use thirtyfour::prelude::*;
@@ -70,7 +70,7 @@ fn every_state_has_names_and_contrast_light_and_dark() {
                     wrong.join("\n")
                 );
             };
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "look").await;
             check("fresh").await;
             value(
@@ -101,18 +101,18 @@ fn every_state_has_names_and_contrast_light_and_dark() {
                     ("pin.deg", "-75"),
                 ],
             );
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "answer").await;
             check("answer").await;
             touch(driver, ".touches a[href$=jumped]").await;
             at_step(driver, "jumped").await;
             check("jumped").await;
             served.post("/job/1/done", &[("entries", "1")]);
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "look").await;
             check("done").await;
             served.post("/job/1/out", &[("entries", "2"), ("arbor", "fly")]);
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "answer").await;
             check("an arbor out").await;
             // It goes in first; what is in can be looked at all the same.
@@ -140,18 +140,12 @@ fn every_state_has_names_and_contrast_light_and_dark() {
                     ("pin.deg", "-74"),
                 ],
             );
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "answer").await;
             check("all in its window").await;
-            driver
-                .goto(format!("{}/jobs", served.address()))
-                .await
-                .expect("opened");
+            goto(driver, format!("{}/jobs", served.address())).await;
             check("the list").await;
-            driver
-                .goto(format!("{}/nowhere", served.address()))
-                .await
-                .expect("opened");
+            goto(driver, format!("{}/nowhere", served.address())).await;
             check("nothing there").await;
         }
     });
@@ -162,7 +156,7 @@ fn a_planted_fault_is_found() {
     let Some(axe) = axe() else { return };
     with_browser(async |driver| {
         let served = serve(&[]);
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         let plant = "const b = document.createElement('button'); b.id = 'planted'; document.querySelector('main').append(b)";
         value(driver, plant).await;

@@ -1,7 +1,7 @@
 //! Every page of a whole job, of records, search and lessons: names and contrast light and dark on three sizes, and the test
 //! language, in which every string is in brackets and nothing runs over on six.
 
-use crate::browser::{SIZES, Size, dark, resize, shot, until, value, with_browser};
+use crate::browser::{SIZES, Size, dark, goto, resize, shot, until, value, with_browser};
 use crate::lessons::told;
 use crate::names::{axe, contrast, wrong};
 use crate::served::{Served, serve_on};
@@ -135,10 +135,7 @@ fn comes_in(served: &Served) {
 /// Goes through every page and state there is, and has each looked at.
 async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&str)) {
     let unfolded = async |path: &str, state: &str| {
-        driver
-            .goto(format!("{}{path}", served.address()))
-            .await
-            .expect("opened");
+        goto(driver, format!("{}{path}", served.address())).await;
         value(
             driver,
             "for (const d of document.querySelectorAll('details')) d.open = true",

@@ -1,7 +1,9 @@
 //! Without its script: a browser that runs none opens the page, types, chooses pictures, asks, and tells what happened, all by
 //! plain forms and links.
 
-use crate::browser::{SIZES, read, resize, shot, source, touch, with_browser, without_script};
+use crate::browser::{
+    SIZES, goto, read, resize, shot, source, touch, with_browser, without_script,
+};
 use crate::served::serve;
 use thirtyfour::prelude::*;
 
@@ -12,7 +14,7 @@ fn the_round_is_gone_without_the_script() {
         let served = serve(&[]);
         resize(driver, size).await;
         without_script(driver).await;
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         let page = source(driver, "data-step=\"look\"").await;
         // What the script would have made of it is not there.
         assert!(

@@ -1,7 +1,7 @@
 //! The records printed by a real browser on both papers, and measured by another program: the size of a page, the bar, and
 //! every drawing whole and to its scale. Paper: ISO 216 (A4, 210 by 297 mm); ANSI/ASME Y14.1 (Letter, 8.5 by 11 in).
 
-use crate::browser::{root, value, with_browser};
+use crate::browser::{goto, root, value, with_browser};
 use crate::outside::ask;
 use crate::pages::work;
 use crate::served::{Served, serve_on};
@@ -123,10 +123,7 @@ fn on_both_papers_the_bar_is_50_mm_and_every_drawing_whole_and_to_scale() {
     with_browser(async |driver| {
         let served = measured_job();
         for (page, most) in [("record", 2), ("record/whole", 12)] {
-            driver
-                .goto(format!("{}/job/2/{page}", served.address()))
-                .await
-                .expect("opened");
+            goto(driver, format!("{}/job/2/{page}", served.address())).await;
             for paper in PAPERS {
                 let name = format!("{}-{}", page.replace('/', "-"), paper.0);
                 let Some(measured) = printed(driver, (&name, paper.1, paper.2)).await else {

@@ -1,8 +1,8 @@
 //! Looks at rest: what is asked and marked there, what of it is remembered, and the page in a browser.
 
 use crate::browser::{
-    PHONE, SIZES, at_step, resize, shot, shot_whole, source, touch, until, value, with_browser,
-    without_script,
+    PHONE, SIZES, at_step, goto, resize, shot, shot_whole, source, touch, until, value,
+    with_browser, without_script,
 };
 use crate::names::{axe, wrong};
 use crate::served::{Served, part, serve};
@@ -212,7 +212,7 @@ fn what_was_chosen_and_not_entered_stands_there_again() {
     with_browser(async |driver| {
         let served = serve(&[SCHOOLROOM]);
         let at = |path: &str| format!("{}{path}", served.address());
-        driver.goto(at(AT_REST)).await.expect("opened");
+        goto(driver, at(AT_REST)).await;
         at_step(driver, "look").await;
         let nothing = value(driver, CHOSEN).await;
         touch(driver, "#read-slot .picture:nth-child(2) input").await;
@@ -223,8 +223,8 @@ fn what_was_chosen_and_not_entered_stands_there_again() {
         // Elsewhere by a link, elsewhere altogether, and back.
         touch(driver, "a[href='/job/1/places']").await;
         until(driver, "return location.pathname === '/job/1/places'").await;
-        driver.goto(at("/settings")).await.expect("opened");
-        driver.goto(at("/job/1")).await.expect("opened");
+        goto(driver, at("/settings")).await;
+        goto(driver, at("/job/1")).await;
         at_step(driver, "look").await;
         until(driver, &format!("{CHOSEN} === {chosen}")).await;
         // How it is looked at the other way has its own.
@@ -235,12 +235,12 @@ fn what_was_chosen_and_not_entered_stands_there_again() {
         )
         .await;
         until(driver, &format!("{CHOSEN} === {nothing}")).await;
-        driver.goto(at(AT_REST)).await.expect("opened");
+        goto(driver, at(AT_REST)).await;
         until(driver, &format!("{CHOSEN} === {chosen}")).await;
         // Once it is entered it is gone.
         touch(driver, ".touches [data-next]").await;
         at_step(driver, "answer").await;
-        driver.goto(at(AT_REST)).await.expect("opened");
+        goto(driver, at(AT_REST)).await;
         at_step(driver, "look").await;
         until(driver, &format!("{CHOSEN} === {nothing}")).await;
     });
@@ -365,7 +365,7 @@ fn the_page_at_rest_fits_is_named_and_goes_without_the_script() {
         let page = format!("{}{AT_REST}", served.address());
         for size in SIZES {
             resize(driver, size).await;
-            driver.goto(&page).await.expect("opened");
+            goto(driver, &page).await;
             at_step(driver, "look").await;
             shot(driver, &format!("rest-{}", size.name)).await;
             shot_whole(driver, &format!("rest-{}-whole", size.name)).await;
@@ -381,7 +381,7 @@ fn the_page_at_rest_fits_is_named_and_goes_without_the_script() {
         }
         resize(driver, PHONE).await;
         without_script(driver).await;
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         source(driver, "data-step=\"look\"").await;
         for witness in ["slot", "star"] {
             touch(

@@ -1,6 +1,6 @@
 //! The whole round: look, answer, do, look again; on each size, from both plates, upside down.
 
-use crate::browser::{SIZES, Size, at_step, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, Size, at_step, goto, resize, shot, touch, until, value, with_browser};
 use crate::served::{Served, serve};
 use thirtyfour::prelude::*;
 
@@ -40,7 +40,7 @@ fn from_a_fresh_page_to_the_answer_and_round_again() {
 
 /// Counts what is touched from a fresh page to the first answer: a picture for each witness, and the question.
 async fn touches(driver: &WebDriver, served: &Served, size: Size) {
-    driver.goto(served.address()).await.expect("opened");
+    goto(driver, served.address()).await;
     at_step(driver, "look").await;
     shot(driver, &format!("{}-1-look", size.name)).await;
     let mut count = 0;

@@ -1,6 +1,6 @@
 //! The strike shown running: every event in its order, what a frame moves, and the page on all sizes and in other words.
 
-use crate::browser::{SIZES, dark, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, dark, goto, resize, shot, touch, until, value, with_browser};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use crate::tongues::{bare, speak, unfit};
@@ -12,7 +12,7 @@ const READY: &str = "return document.querySelector('#next')?.disabled === false"
 
 async fn open(driver: &WebDriver, served: &Served, query: &str) {
     let address = format!("{}{PAGE}{query}", served.address());
-    driver.goto(address).await.expect("opened");
+    goto(driver, address).await;
     until(driver, READY).await;
 }
 
@@ -133,7 +133,7 @@ fn it_can_be_used_by_everyone() {
                     if state == "refused" {
                         let address =
                             format!("{}{PAGE}?bend=hammer&bend-by=much", served.address());
-                        driver.goto(address).await.expect("opened");
+                        goto(driver, address).await;
                     } else {
                         open(driver, &served, query).await;
                         for _ in 0..9 {

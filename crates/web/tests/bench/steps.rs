@@ -2,7 +2,7 @@
 //! history and without sending a form again.
 
 use crate::browser::{
-    PHONE, at_step, in_degrees, resize, shot, source, touch, until, value, with_browser,
+    PHONE, at_step, goto, in_degrees, resize, shot, source, touch, until, value, with_browser,
 };
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
@@ -58,7 +58,7 @@ async fn on(driver: &WebDriver, touched: &str, step: &str) -> Value {
 
 /// The round with two jumps of the hand: what stood at each step, the last of them included.
 async fn round(driver: &WebDriver, served: &Served) -> Vec<Value> {
-    driver.goto(served.address()).await.expect("opened");
+    goto(driver, served.address()).await;
     at_step(driver, "look").await;
     touch(driver, "#read-slot .picture:nth-child(2)").await;
     typed(driver, "star", "-10").await;
@@ -187,7 +187,7 @@ fn what_is_no_longer_at_hand_is_asked_for_again() {
 fn stages_are_gone_over_too() {
     with_browser(async |driver| {
         let served = serve(&[]);
-        driver.goto(served.address()).await.expect("opened");
+        goto(driver, served.address()).await;
         at_step(driver, "look").await;
         typed(driver, "slot", "-1.2").await;
         touch(driver, "p.whole a.button").await;

@@ -1,7 +1,7 @@
 //! As it stood while it struck right: where that is offered, what is asked and told there, and the page in a browser.
 
 use crate::browser::{
-    PHONE, SIZES, dark, resize, shot_whole, source, touch, until, value, with_browser,
+    PHONE, SIZES, dark, goto, resize, shot_whole, source, touch, until, value, with_browser,
     without_script,
 };
 use crate::names::{axe, wrong};
@@ -167,7 +167,7 @@ fn what_was_chosen_stays_while_a_photograph_is_put_in() {
     with_browser(async |driver| {
         let served = serve(&[&sheet("yes")]);
         let page = format!("{}/job/1/stood", served.address());
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         source(driver, "name=\"hours\"").await;
         touch(driver, "#read-slot .picture:nth-child(2) input").await;
         touch(driver, "#read-pin .check:nth-child(3) input").await;
@@ -202,7 +202,7 @@ fn the_page_fits_is_named_and_goes_without_the_script() {
         {
             resize(driver, size).await;
             dark(driver, night).await;
-            driver.goto(&page).await.expect("opened");
+            goto(driver, &page).await;
             source(driver, "name=\"hours\"").await;
             let night = if night { "-night" } else { "" };
             shot_whole(driver, &format!("stood-{}{night}", size.name)).await;
@@ -218,18 +218,18 @@ fn the_page_fits_is_named_and_goes_without_the_script() {
         dark(driver, false).await;
         for size in HALVES {
             resize(driver, size).await;
-            driver.goto(&page).await.expect("opened");
+            goto(driver, &page).await;
             source(driver, "name=\"hours\"").await;
             assert_fits(driver, size.name).await;
         }
         speak(driver, &served, "long.british.mm").await;
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         source(driver, "name=\"hours\"").await;
         assert_eq!(unfit(driver, "stood").await, Vec::<String>::new());
         speak(driver, &served, "en.british.mm").await;
         resize(driver, PHONE).await;
         without_script(driver).await;
-        driver.goto(&page).await.expect("opened");
+        goto(driver, &page).await;
         source(driver, "name=\"hours\"").await;
         for witness in ["slot", "tail"] {
             touch(

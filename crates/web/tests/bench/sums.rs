@@ -3,7 +3,9 @@
 //!
 //! The figures are those that the command gives for the same sheet; what they rest on is tried where they are made.
 
-use crate::browser::{SIZES, dark, resize, root, shot, touch, value, with_browser, without_script};
+use crate::browser::{
+    SIZES, dark, goto, resize, root, shot, touch, value, with_browser, without_script,
+};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use crate::tongues::{bare_but, of_movement, speak, unfit};
@@ -47,7 +49,7 @@ const ASKED: [(&str, &str); 8] = [
 
 async fn open(driver: &WebDriver, served: &Served, path: &str) {
     let address = format!("{}{path}", served.address());
-    driver.goto(address).await.expect("opened");
+    goto(driver, address).await;
 }
 
 /// What an element says, in one line.

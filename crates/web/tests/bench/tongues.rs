@@ -1,6 +1,6 @@
 //! The page in other words: the test language, in which every string is in brackets and longer, and German.
 
-use crate::browser::{SIZES, at_step, read, resize, shot, touch, until, value, with_browser};
+use crate::browser::{SIZES, at_step, goto, read, resize, shot, touch, until, value, with_browser};
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
 use crate::zoom::HALVES;
@@ -154,7 +154,7 @@ const SAW: [(&str, &str); 6] = [
 async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&str)) {
     let open = async |path: &str| {
         let address = format!("{}{path}", served.address());
-        driver.goto(address).await.expect("opened");
+        goto(driver, address).await;
         let unfold = "for (const d of document.querySelectorAll('details')) d.open = true";
         value(driver, unfold).await;
     };
@@ -242,7 +242,7 @@ async fn every_state(driver: &WebDriver, served: &Served, look: impl AsyncFn(&st
         let mut fields = vec![("entries", "0")];
         fields.extend(saw);
         served_same(&again, &fields);
-        driver.goto(again.address()).await.expect("opened");
+        goto(driver, again.address()).await;
         look(name).await;
     }
     open("/jobs").await;
@@ -491,7 +491,7 @@ async fn unfit_here(driver: &WebDriver) -> serde_json::Value {
 /// Chooses German on the page of settings, which the header leads to.
 async fn choose_german(driver: &WebDriver, served: &Served) {
     speak(driver, served, "en.british.mm").await;
-    driver.goto(served.address()).await.expect("opened");
+    goto(driver, served.address()).await;
     at_step(driver, "look").await;
     touch(driver, ".top a[href='/settings']").await;
     until(

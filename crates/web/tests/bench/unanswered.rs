@@ -1,7 +1,9 @@
 //! A step that gets no answer: it is said where the person looks, what was typed stays, and it can be tried again.
 
 use crate::between::{Between, Fate};
-use crate::browser::{SIZES, at_step, dark, read, resize, shot, touch, until, value, with_browser};
+use crate::browser::{
+    SIZES, at_step, dark, goto, read, resize, shot, touch, until, value, with_browser,
+};
 use crate::names::{axe, wrong};
 use crate::served::serve;
 use thirtyfour::prelude::*;
@@ -27,7 +29,7 @@ async fn says(driver: &WebDriver, what: &str) {
 
 /// The first look, typed and ready to be sent.
 async fn looked(driver: &WebDriver, between: &Between) {
-    driver.goto(between.address()).await.expect("opened");
+    goto(driver, between.address()).await;
     at_step(driver, "look").await;
     for (witness, degrees) in [("slot", "-1.2"), ("pin", "-75")] {
         read(driver, witness, degrees).await;
@@ -132,7 +134,7 @@ fn a_run_that_does_not_come_is_asked_for_again() {
         let served = serve(&[]);
         let mut between = Between::before(&served);
         let address = format!("{}/job/1/strike", between.address());
-        driver.goto(address).await.expect("opened");
+        goto(driver, address).await;
         let ready = "return document.querySelector('#next').disabled === false";
         until(driver, ready).await;
         between.goes();

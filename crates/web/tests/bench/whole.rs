@@ -1,7 +1,7 @@
 //! A clock from its coming in to its going home, by plain forms in a browser that runs no script: without a sheet at first,
 //! with pictures, points, corrections, a look back at an earlier evening, the search, and the removal of who it belongs to.
 
-use crate::browser::{SIZES, resize, shot, source, touch, with_browser, without_script};
+use crate::browser::{SIZES, goto, resize, shot, source, touch, with_browser, without_script};
 use crate::served::{Served, serve_on};
 use entries::Day;
 use std::path::{Path, PathBuf};
@@ -80,7 +80,7 @@ async fn enter(driver: &WebDriver, kind: &str, fields: &[(&str, &str)]) {
 
 async fn open(driver: &WebDriver, served: &Served, path: &str) {
     let address = format!("{}{path}", served.address());
-    driver.goto(address).await.expect("opened");
+    goto(driver, address).await;
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! At 200 % zoom a window has half its width and height in the page's own measure: nothing may run out of it sideways, and
 //! what is to be touched stays 48 of those wide or high.
 
-use crate::browser::{Size, at_step, resize, shot, value, with_browser};
+use crate::browser::{Size, at_step, goto, resize, shot, value, with_browser};
 use crate::served::serve;
 
 pub(crate) const HALVES: [Size; 3] = [
@@ -28,7 +28,7 @@ fn nothing_runs_out_sideways_at_twice_the_size() {
         for size in HALVES {
             let served = serve(&[]);
             resize(driver, size).await;
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "look").await;
             shot(driver, &format!("{}-look", size.name)).await;
             assert_fits(driver, size.name).await;
@@ -43,7 +43,7 @@ fn nothing_runs_out_sideways_at_twice_the_size() {
                     ("pin.deg", "-75"),
                 ],
             );
-            driver.goto(served.address()).await.expect("opened");
+            goto(driver, served.address()).await;
             at_step(driver, "answer").await;
             shot(driver, &format!("{}-answer", size.name)).await;
             assert_fits(driver, size.name).await;
