@@ -64,7 +64,12 @@ pub fn unanswered(voice: &Voice, fault: &QuestionFault) -> String {
         }
         QuestionFault::NoWindows { of, why } => no_windows(locale, of, why.as_ref()),
         QuestionFault::TooManyPlaces { comes_out: true } => {
-            say!(locale, "why-too-many-places", most = timing::MOST_WAYS)
+            say!(
+                locale,
+                "why-too-many-places",
+                most = timing::MOST_WAYS,
+                asked = voice.selector()
+            )
         }
         QuestionFault::TooManyPlaces { comes_out: false } => {
             say!(locale, "why-count-again", most = timing::MOST_WAYS)

@@ -1048,7 +1048,10 @@ hint-meant = ist { $near } gemeint?
 hint-has = das Blatt hat { $all }
 hint-no-witness = das Blatt hat keinen Zeugen
 
-why-too-many-places = die Räder dieses Laufwerks können auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen; ein einzelner Blick wird ohne Protokoll beantwortet (`trundle remesh SHEET --saw …`)
+why-too-many-places = die Räder dieses Laufwerks können auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen{ $asked ->
+    [option] ; ein einzelner Blick wird ohne Protokoll beantwortet (`trundle remesh SHEET --saw …`)
+   *[field] {""}
+  }
 why-count-again = so wie gezählt kann dieses Laufwerk nicht aufgehen: noch einmal zählen. Seine Räder könnten auf mehr als { $most } Arten ineinandergreifen, zu viele, um sie von Blick zu Blick zu verfolgen
 why-nothing-advised = jetzt wird kein Versatz geraten, also kann keiner wie gesagt getan sein; mit `--did DRIVER:DRIVEN=TEETH` sagen, was getan wurde
 why-no-shift = im Protokoll steht noch kein Versatz, der andersherum gegangen sein könnte
@@ -1237,6 +1240,7 @@ kind-asks =
         [count_moved] Wie wird die Schlossscheibe bewegt?
         [count_wheel_on] Auf welcher Welle sitzt die Schlossscheibe?
         [count_held] Wie ist die Schlossscheibe auf ihrer Welle befestigt?
+        [drum_held] Wie ist die Walze, die die Viertel spielt, auf ihrer Welle befestigt?
         [count_turns] Wie lange braucht die Schlossscheibe zu einer Umdrehung?
         [runs] Wie herum läuft das große Rad, wenn man darauf sieht?
         [lever] Ist der Einfallhebel weicher Draht oder gehärtet?
@@ -1286,6 +1290,9 @@ kind-choice =
         [count_held-square] auf einem Vierkant
         [count_held-friction] durch Reibung
         [count_held-screw] mit einer Schraube
+        [drum_held-fast] fest
+        [drum_held-friction] durch Reibung
+        [drum_held-screw] mit einer Schraube
         [count_turns-half_day] zwölf Stunden
         [count_turns-day] einen Tag
         [lever-soft] weicher Draht

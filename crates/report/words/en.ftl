@@ -959,7 +959,10 @@ hint-meant = did you mean { $near }?
 hint-has = the sheet has { $all }
 hint-no-witness = the sheet has no witness
 
-why-too-many-places = the wheels of this train can go together in more than { $most } ways, too many to be followed from look to look; one look at a time is answered without a log (`trundle remesh SHEET --saw …`)
+why-too-many-places = the wheels of this train can go together in more than { $most } ways, too many to be followed from look to look{ $asked ->
+    [option] ; one look at a time is answered without a log (`trundle remesh SHEET --saw …`)
+   *[field] {""}
+  }
 why-count-again = as it was counted this train cannot come out: count it again. Its wheels could go together in more than { $most } ways, too many to be followed from look to look
 why-nothing-advised = no shift is advised now, so none can have been done as said; say what was done with `--did DRIVER:DRIVEN=TEETH`
 why-no-shift = no shift is in the log yet that could have gone the other way
@@ -1882,6 +1885,7 @@ kind-asks =
         [count_moved] How is the count wheel moved?
         [count_wheel_on] On which arbor does the count wheel sit?
         [count_held] How is the count wheel held on its arbor?
+        [drum_held] How is the drum that plays the quarters held on its arbor?
         [count_turns] How long does the count wheel take for a turn?
         [runs] Which way does the great wheel run, as you look at it?
         [lever] Is the count lever soft wire, or hardened?
@@ -1931,6 +1935,9 @@ kind-choice =
         [count_held-square] on a square
         [count_held-friction] by friction
         [count_held-screw] by a screw
+        [drum_held-fast] fast
+        [drum_held-friction] by friction
+        [drum_held-screw] by a screw
         [count_turns-half_day] twelve hours
         [count_turns-day] a day
         [lever-soft] soft wire

@@ -1,8 +1,9 @@
 //! Trains that are timed one after the other: when one of them can be brought no further, the next is looked at.
 
 use entries::LoggedTension;
-use kinds::{CountState, Described, QuestionAnswer};
+use kinds::{CountState, Described, PlaceId, QuestionAnswer};
 use movement::{Movement, Plate};
+use quantity::Teeth;
 use tasks::{Ask, TimingState, note};
 use timing::{Act, Eye};
 
@@ -92,4 +93,51 @@ fn a_count_wheel_on_the_rim_is_tried_on_its_square_first() {
             read.advice.act
         );
     }
+}
+
+/// A chime of one's own counts, whose cylinder and quarter wheel stand in tens of thousands of ways: it is timed all the same, and the
+/// strike beside it. Of half a turn of the quarter wheel, forty of its own teeth do what eighty of the cylinder's would.
+#[test]
+fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
+    let counts = [
+        ("chime_great.wheel", 100),
+        ("cylinder.pinion", 10),
+        ("cylinder.wheel", 80),
+        ("cylinder.quarter_pinion", 40),
+        ("quarter.wheel", 80),
+        ("chime_locking.pinion", 16),
+        ("chime_locking.wheel", 60),
+        ("chime_warning.pinion", 6),
+        ("chime_warning.wheel", 54),
+        ("chime_fly.pinion", 6),
+    ];
+    let mut sheet = Described::begin("quarters", "Wren Street test", &[]).expect("begun");
+    for place in sheet.places() {
+        let PlaceId { arbor, part } = &place.id;
+        let own = (counts.iter()).find(|(id, _)| *id == format!("{arbor}.{part}"));
+        let count = own.map_or_else(
+            || place.usual.expect("usual"),
+            |(_, count)| Teeth::new(*count).expect("teeth"),
+        );
+        sheet
+            .count(&place.id, CountState::Counted(count))
+            .expect("there");
+    }
+    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    let strike = look(movement, &["tail=0", "pin=-180"]);
+    let chime = look(movement, &["hour=180", "notes=0", "chime_pin=-72"]);
+    let all = begun
+        .tell(&[strike, chime.clone(), chime])
+        .expect("entered");
+    let Act::Shift(shifts) = &all.advice.act else {
+        panic!("{:?}", all.advice);
+    };
+    let said: Vec<(String, i64)> = (shifts.iter())
+        .map(|shift| (movement.mesh_name(shift.mesh), shift.teeth))
+        .collect();
+    assert_eq!(
+        said,
+        [("cylinder.quarter_pinion>quarter.wheel".to_owned(), 40)]
+    );
 }

@@ -143,13 +143,15 @@ impl Bench<'_> {
 
     /// An arbor jumped out, or was taken out and put back anyhow: its place at each of its meshes is lost.
     pub fn jumped(&self, belief: &mut Belief, arbor: ArborId) {
-        for (a, offset) in self.places.offsets.iter().enumerate() {
-            let mesh = self.movement.mesh(offset.mesh);
-            if [mesh.driver.arbor, mesh.driven.arbor].contains(&arbor) {
-                for view in &mut belief.views {
-                    view.lost(self, a);
-                }
-            }
+        let lost: Vec<usize> = (self.places.offsets.iter().enumerate())
+            .filter(|(_, offset)| {
+                let mesh = self.movement.mesh(offset.mesh);
+                [mesh.driver.arbor, mesh.driven.arbor].contains(&arbor)
+            })
+            .map(|(a, _)| a)
+            .collect();
+        for view in &mut belief.views {
+            view.lost(self, &lost);
         }
     }
 
@@ -215,7 +217,7 @@ impl Bench<'_> {
         Chance::of(sum)
     }
 
-    /// The chance of each way the meshes can stand, the offset at the last of them counting fastest.
+    /// The chance of each way the meshes can stand, in the order of [`Bench::way`].
     pub fn chances(&self, belief: &Belief) -> Vec<f64> {
         let mut chances = vec![0.0; self.places.count];
         self.each(belief, &mut |way, chance, _| chances[way] += chance);

@@ -154,9 +154,22 @@ impl<'a> Bench<'a> {
         (self.train).is_none_or(|train| self.movement.train_of(arbor) == train)
     }
 
-    /// How many ways the meshes can stand.
+    /// How many ways the meshes can stand that can be told apart.
     pub fn ways(&self) -> usize {
         self.places.count
+    }
+
+    /// Of those ways, the one that so many teeth ahead at each mesh lead to from a sound movement; one figure for each mesh that moves a
+    /// witness, in sheet order.
+    pub fn way(&self, teeth: &[i64]) -> usize {
+        self.places.way(teeth)
+    }
+
+    /// After how many teeth at each of those meshes all witnesses are back where they were.
+    pub fn cycles(&self) -> Vec<usize> {
+        (self.places.offsets.iter())
+            .map(|offset| offset.cycle)
+            .collect()
     }
 
     /// The movement this is of.

@@ -7,7 +7,6 @@ use crate::assumed::COCK;
 use crate::places::Places;
 use crate::priors::Priors;
 use movement::MeshAccess;
-use std::num::NonZeroU32;
 
 /// Teeth at each mesh, ahead positive.
 pub(crate) type Teeth = Vec<i64>;
@@ -39,10 +38,8 @@ const MOST_WORKED_OUT: usize = 20_000;
 #[derive(Debug, Clone)]
 pub(crate) struct CostToGo {
     pub(crate) value: Vec<f64>,
-    /// Ways with everything in its window.
-    goals: Vec<usize>,
-    /// The goals worth considering from each way, by their number; there may be tens of thousands of ways, so that no more is kept of each.
-    nearest: Vec<[Option<NonZeroU32>; MOST_TARGETS]>,
+    /// The shifts worth considering from each way; there may be tens of thousands of ways, so that no more is kept of each.
+    nearest: Vec<[Option<Packed>; MOST_TARGETS]>,
     pub(crate) reachable: bool,
 }
 
@@ -55,14 +52,11 @@ impl CostToGo {
         let reachable = !goals.is_empty();
         let most_goals = (50_000_000 / places.count.max(1)).max(1);
         goals.truncate(most_goals);
-        let offsets: Vec<usize> = goals
-            .iter()
-            .flat_map(|goal| places.offsets(*goal))
-            .collect();
+        let goals: Vec<usize> = goals.iter().flat_map(|goal| places.digits(*goal)).collect();
+        let leading = Leading::of(ground);
         let mut cost_to_go = CostToGo {
             value: vec![0.0; places.count],
             nearest: vec![[None; MOST_TARGETS]; places.count],
-            goals,
             reachable,
         };
         for way in 0..places.count {
@@ -70,10 +64,10 @@ impl CostToGo {
                 cost_to_go.value[way] = LEAN * places.lean(way);
                 continue;
             }
-            let nearest = nearest(ground, &offsets, way);
-            cost_to_go.value[way] = nearest.first().map_or(0.0, |(cost, _)| 1.2 * cost);
-            for (kept, (_, goal)) in cost_to_go.nearest[way].iter_mut().zip(nearest) {
-                *kept = u32::try_from(goal + 1).ok().and_then(NonZeroU32::new);
+            let nearest = leading.nearest(places, &goals, way);
+            cost_to_go.value[way] = nearest.first().map_or(0.0, |led| 1.2 * led.cost);
+            for (kept, led) in cost_to_go.nearest[way].iter_mut().zip(nearest) {
+                *kept = Some(led.shift);
             }
         }
         if places.count <= MOST_WORKED_OUT {
@@ -95,9 +89,7 @@ impl CostToGo {
         places: &'l Places,
         way: usize,
     ) -> impl Iterator<Item = Teeth> + 'l {
-        let goals = self.nearest[way].iter().flatten();
-        let goals = goals.filter_map(|n| self.goals.get(n.get() as usize - 1));
-        goals.map(move |goal| between(places, way, *goal))
+        (self.nearest[way].iter().flatten()).map(|shift| unpacked(places, *shift))
     }
 
     /// Whether there is nowhere to go from a way.
@@ -160,47 +152,153 @@ fn average_from(
         .sum()
 }
 
-/// The goals that cost least from a way, by their number, and what each costs; of those that cost the same the first. A goal is told
-/// by its offsets, one for each mesh; there may be as many pairs of way and goal as fifty million, so that nothing is made anew
-/// for each.
-fn nearest(ground: Ground<'_>, goals: &[usize], way: usize) -> Vec<(f64, usize)> {
-    let offsets = &ground.places.offsets;
-    let from = ground.places.offsets(way);
-    let mut kept: Vec<(f64, usize)> = Vec::with_capacity(MOST_TARGETS + 1);
-    for (n, to) in goals.chunks_exact(offsets.len().max(1)).enumerate() {
-        let (mut moved, mut opened) = (0_u32, MeshAccess::Outside);
-        for ((from, to), offset) in from.iter().zip(to).zip(offsets) {
-            moved += u32::from(from != to);
-            if from != to {
-                opened = opened.max(offset.access);
-            }
-        }
-        let cost = opening(opened) + ground.priors.mesh * f64::from(moved);
-        let full = kept.len() == MOST_TARGETS;
-        if full && kept.last().is_some_and(|(most, _)| cost >= *most) {
-            continue;
-        }
-        let at = kept.partition_point(|(kept, _)| *kept <= cost);
-        kept.insert(at, (cost, n));
-        kept.truncate(MOST_TARGETS);
-    }
-    kept
+/// Teeth at each mesh in one number, those at the last mesh counting fastest.
+type Packed = u128;
+
+/// A shift and what it costs.
+#[derive(Debug, Clone, Copy)]
+struct Led {
+    cost: f64,
+    /// Teeth counted, all told.
+    counted: i64,
+    shift: Packed,
 }
 
-/// The fewest teeth at each mesh from one way to another.
-fn between(places: &Places, from: usize, to: usize) -> Teeth {
-    (places.offsets(from).iter().zip(places.offsets(to)))
-        .zip(&places.offsets)
-        .map(|((from, to), offset)| {
-            let ahead = (to + offset.cycle - from) % offset.cycle;
-            let signed = |x: usize| i64::try_from(x).unwrap_or(0);
-            if 2 * ahead <= offset.cycle {
+/// For each way the shifts that lead there from a sound movement, and so from any way to the one as far from it.
+struct Leading(Vec<Vec<Led>>);
+
+/// So many shifts are tried for what leads to a way most cheaply, of so many meshes at most: where the cheapest were all tried, more is
+/// spent on what hardly ever costs less.
+const MOST_TRIED: usize = 1_000_000;
+const MOST_TOGETHER: usize = 5;
+
+impl Leading {
+    fn of(ground: Ground<'_>) -> Leading {
+        let places = ground.places;
+        let mut leading = Leading(vec![Vec::new(); places.count]);
+        let mut tried = 0;
+        for moved in moved_together(ground) {
+            let mut teeth = vec![0; places.offsets.len()];
+            for &a in &moved {
+                teeth[a] = 1;
+            }
+            let (cost, mut way) = (cost(ground, &teeth), places.way(&teeth));
+            while tried < MOST_TRIED {
+                tried += 1;
+                leading.keep(way, cost, &teeth, places);
+                // One tooth more, and where a mesh has gone round, at the one before it.
+                let Some(at) = moved.iter().rposition(|&a| teeth[a] + 1 < cycle(places, a)) else {
+                    break;
+                };
+                for &a in &moved[at + 1..] {
+                    way = places.ahead(way, a, 1 - teeth[a]);
+                    teeth[a] = 1;
+                }
+                way = places.ahead(way, moved[at], 1);
+                teeth[moved[at]] += 1;
+            }
+        }
+        // What none of them led to is led to by its digits.
+        for way in 0..places.count {
+            if leading.0[way].is_empty() {
+                let teeth: Teeth = (places.digits(way))
+                    .map(|digit| i64::try_from(digit).unwrap_or(0))
+                    .collect();
+                leading.keep(way, cost(ground, &teeth), &teeth, places);
+            }
+        }
+        leading
+    }
+
+    /// Keeps a shift for a way if it is among the cheapest there; of those that cost the same, among those of fewest teeth.
+    fn keep(&mut self, way: usize, cost: f64, teeth: &[i64], places: &Places) {
+        let counted = (teeth.iter().enumerate())
+            .map(|(a, teeth)| (*teeth).min(cycle(places, a) - teeth))
+            .sum();
+        let kept = &mut self.0[way];
+        let at = kept.partition_point(|led| (led.cost, led.counted) <= (cost, counted));
+        if at < MOST_TARGETS {
+            let shift = packed(places, teeth);
+            kept.insert(
+                at,
+                Led {
+                    cost,
+                    counted,
+                    shift,
+                },
+            );
+            kept.truncate(MOST_TARGETS);
+        }
+    }
+
+    /// The shifts that cost least from a way to a goal; of those that cost the same the ones to the first goal. Goals are told by their
+    /// digits, one for each mesh; there may be as many pairs of way and goal as fifty million.
+    fn nearest(&self, places: &Places, goals: &[usize], way: usize) -> Vec<Led> {
+        let from: Vec<usize> = places.digits(way).collect();
+        let mut kept: Vec<Led> = Vec::with_capacity(MOST_TARGETS + 1);
+        for to in goals.chunks_exact(from.len().max(1)) {
+            for led in &self.0[places.between(&from, to)] {
+                let full = kept.len() == MOST_TARGETS;
+                if full && kept.last().is_some_and(|most| led.cost >= most.cost) {
+                    break;
+                }
+                let at = kept.partition_point(|kept| kept.cost <= led.cost);
+                kept.insert(at, *led);
+                kept.truncate(MOST_TARGETS);
+            }
+        }
+        kept
+    }
+}
+
+/// Which meshes may be moved together: what costs least first; of what costs the same those earlier on the sheet.
+fn moved_together(ground: Ground<'_>) -> Vec<Vec<usize>> {
+    let many = ground.places.offsets.len();
+    let mut together: Vec<Vec<usize>> = vec![Vec::new()];
+    for a in 0..many {
+        for n in 0..together.len() {
+            if together[n].len() == MOST_TOGETHER {
+                continue;
+            }
+            let with: Vec<usize> = together[n].iter().copied().chain([a]).collect();
+            together.push(with);
+        }
+    }
+    let cost = |moved: &[usize]| {
+        let teeth: Teeth = (0..many).map(|a| i64::from(moved.contains(&a))).collect();
+        cost(ground, &teeth)
+    };
+    together.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then_with(|| a.cmp(b)));
+    together
+}
+
+fn cycle(places: &Places, offset: usize) -> i64 {
+    i64::try_from(places.offsets[offset].cycle).unwrap_or(i64::MAX)
+}
+
+fn packed(places: &Places, teeth: &[i64]) -> Packed {
+    (teeth.iter().zip(&places.offsets)).fold(0, |packed, (teeth, offset)| {
+        packed * offset.cycle as Packed + Packed::try_from(*teeth).unwrap_or(0)
+    })
+}
+
+/// The fewest teeth at each mesh, ahead or back.
+fn unpacked(places: &Places, mut shift: Packed) -> Teeth {
+    let mut teeth: Teeth = (places.offsets.iter().rev())
+        .map(|offset| {
+            let cycle = offset.cycle as Packed;
+            let ahead = shift % cycle;
+            shift /= cycle;
+            let signed = |x: Packed| i64::try_from(x).unwrap_or(0);
+            if 2 * ahead <= cycle {
                 signed(ahead)
             } else {
-                signed(ahead) - signed(offset.cycle)
+                signed(ahead) - signed(cycle)
             }
         })
-        .collect()
+        .collect();
+    teeth.reverse();
+    teeth
 }
 
 /// What a shift costs: an opening if plates are spread, and its meshes.

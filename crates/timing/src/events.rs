@@ -457,6 +457,6 @@ mod tests {
             "no witness `slit`, expected one of: slot, star"
         );
         let fault = crate::TooManyPlaces;
-        assert_eq!(chain(&fault), "more than 60000 places to keep a belief on");
+        assert_eq!(chain(&fault), "more than 130000 places to keep a belief on");
     }
 }

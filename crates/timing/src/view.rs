@@ -193,15 +193,29 @@ impl View {
         self.even_out();
     }
 
-    /// Which tooth a mesh stands at is lost: any of them, each as likely as the next. Hypotheses that differ in nothing else are one
-    /// first, so that there are never many more than ways.
-    pub(crate) fn lost(&mut self, bench: &Bench<'_>, offset: usize) {
+    /// Which tooth these meshes stand at is lost: any of them, each as likely as the next. Where that leaves every way open, and more
+    /// than can be kept apart, nothing is told by what was known of ways before.
+    pub(crate) fn lost(&mut self, bench: &Bench<'_>, offsets: &[usize]) {
+        let kept = self.hypotheses.len() * bench.places.count > View::most(bench);
+        if kept && bench.places.lead_everywhere(offsets) {
+            self.off = self.off_on_average();
+            self.anyhow = 1.0;
+            self.hypotheses.clear();
+            return;
+        }
+        for &offset in offsets {
+            self.lost_at(bench, offset);
+        }
+    }
+
+    /// The same for one of them. Hypotheses that differ in nothing else are one first, so that there are never many more than ways.
+    fn lost_at(&mut self, bench: &Bench<'_>, offset: usize) {
         for hypothesis in &mut self.hypotheses {
-            hypothesis.way = bench.places.unmoved(hypothesis.way, offset);
+            hypothesis.way = bench.places.first_alike(hypothesis.way, offset);
         }
         self.gather();
         let cycle = bench.places.offsets[offset].cycle;
-        let most = bench.places.count + MOST_GUESSES;
+        let most = View::most(bench);
         if self.hypotheses.len() * cycle > most {
             let hypotheses = &mut self.hypotheses;
             hypotheses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));
@@ -214,8 +228,13 @@ impl View {
         self.spread(bench, offset, &any);
     }
 
+    /// How many hypotheses are kept at most.
+    fn most(bench: &Bench<'_>) -> usize {
+        bench.places.count + MOST_GUESSES
+    }
+
     fn keep_the_likeliest(&mut self, bench: &Bench<'_>) {
-        let most = bench.places.count + MOST_GUESSES;
+        let most = View::most(bench);
         let hypotheses = &mut self.hypotheses;
         if hypotheses.len() > most {
             hypotheses.sort_by(|a, b| b.chance.total_cmp(&a.chance).then(a.way.cmp(&b.way)));

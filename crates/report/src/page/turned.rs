@@ -11,15 +11,17 @@ use timing::{Act, Turn, TurnBy};
 
 /// A part as it is called: "count wheel".
 pub fn part_called(movement: &Movement, thing: TurnedThing) -> String {
-    // A plate with slots is called what everybody calls it, whatever arbor it is on.
-    let counts = |on: ArborId| {
-        let mut tracks = movement.works().into_iter().flat_map(Works::tracks);
-        tracks.any(|(_, track)| {
-            track.carrier == Carrier::Arbor(on) && matches!(track.shape, Shape::Counts { .. })
-        })
+    let tracks = |on: ArborId| {
+        let tracks = movement.works().into_iter().flat_map(Works::tracks);
+        tracks.filter(move |(_, track)| track.carrier == Carrier::Arbor(on))
     };
+    // A plate with slots is called what everybody calls it, whatever arbor it is on.
+    let counts =
+        |on: ArborId| tracks(on).any(|(_, track)| matches!(track.shape, Shape::Counts { .. }));
     match thing {
         TurnedThing::Marks(on) if counts(on) => "count wheel".to_owned(),
+        // A drum has pins for many hammers, and goes as a whole.
+        TurnedThing::Marks(on) if tracks(on).count() > 1 => named(&movement.arbor(on).id),
         _ => named(&thing.name(movement)).replace('.', " "),
     }
 }
