@@ -33,22 +33,21 @@ pub(crate) fn choose(
         }
     }
     for key in &choice.set {
-        let Some(at) = of(text, &fresh, key)? else {
-            continue;
-        };
-        if let Some(only) = &key.instead_of
-            && text.get(&at, &key.key) != value_of(only)
-        {
-            continue;
-        }
-        let value = match (&key.is, key.id_of) {
-            (Some(value), _) => value_of(value),
-            (None, Some(role)) => id_of(text, &fresh, role).map(SheetValue::Text),
-            (None, None) => None,
-        };
-        if let Some(value) = value {
-            text.set(&at, &key.key, &value)?;
-            mark(text, kind, &at, key)?;
+        for at in of(text, &fresh, key)? {
+            if let Some(only) = &key.instead_of
+                && text.get(&at, &key.key) != value_of(only)
+            {
+                continue;
+            }
+            let value = match (&key.is, key.id_of) {
+                (Some(value), _) => value_of(value),
+                (None, Some(role)) => id_of(text, &fresh, role).map(SheetValue::Text),
+                (None, None) => None,
+            };
+            if let Some(value) = value {
+                text.set(&at, &key.key, &value)?;
+                mark(text, kind, &at, key)?;
+            }
         }
     }
     for key in &choice.unset {
@@ -87,14 +86,13 @@ pub(crate) fn forget(text: &mut SheetText, keys: &[SetKey]) -> Result<(), Descri
 }
 
 fn unset(text: &mut SheetText, fresh: &Fresh, key: &SetKey) -> Result<(), DescribeFault> {
-    let Some(at) = of(text, fresh, key)? else {
-        return Ok(());
-    };
-    text.unset(&at, &key.key)?;
-    if key.at == SetAt::Own && key.of.is_some() {
-        let keys = usual_keys(text, &at).into_iter();
-        let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
-        set_usual(text, &at, &left)?;
+    for at in of(text, fresh, key)? {
+        text.unset(&at, &key.key)?;
+        if key.at == SetAt::Own && key.of.is_some() {
+            let keys = usual_keys(text, &at).into_iter();
+            let left: Vec<String> = keys.filter(|usual| *usual != key.key).collect();
+            set_usual(text, &at, &left)?;
+        }
     }
     Ok(())
 }
@@ -117,17 +115,21 @@ fn take_away(text: &mut SheetText, work: &StrikeWork) -> Result<(), DescribeFaul
 }
 
 /// What a choice's key stands on.
-fn of(text: &SheetText, fresh: &Fresh, key: &SetKey) -> Result<Option<TableAt>, DescribeFault> {
+fn of(text: &SheetText, fresh: &Fresh, key: &SetKey) -> Result<Vec<TableAt>, DescribeFault> {
     let Some(role) = key.of else {
-        return Ok(Some(TableAt::One(SheetTable::Strike)));
+        return Ok(vec![TableAt::One(SheetTable::Strike)]);
     };
     let all = works(text);
+    if key.all && first(&all, role).is_some() {
+        let these = all.iter().filter(|work| work.role == role);
+        return Ok(these.filter_map(|work| place(text, work, key.at)).collect());
+    }
     let new = fresh.first(role);
     let new = new.and_then(|id| all.iter().find(|work| work.id == *id));
     let work = new
         .or_else(|| first(&all, role))
         .ok_or(DescribeFault::NoWork(role))?;
-    Ok(place(text, work, key.at))
+    Ok(place(text, work, key.at).into_iter().collect())
 }
 
 /// The table that a key of a thing of the works stands in.

@@ -241,6 +241,9 @@ impl Described {
         let kind = self.kind.ok_or_else(none)?;
         let asked = kind.questions.iter().find(|asked| asked.id == question);
         let asked = asked.ok_or_else(none)?;
+        let does_not_go = || DescribeFault::DoesNotGo {
+            question: question.to_owned(),
+        };
         self.touch(|text| {
             let named = !dangles(text);
             let how = match answer {
@@ -252,13 +255,14 @@ impl Described {
             match answer {
                 QuestionAnswer::DontKnow => as_usual(text, kind, asked, false)?,
                 QuestionAnswer::Usual => as_usual(text, kind, asked, true)?,
-                told => tell(text, kind, asked, told)?,
+                told => tell(text, kind, asked, told).map_err(|fault| match fault {
+                    DescribeFault::NoWork(_) => does_not_go(),
+                    other => other,
+                })?,
             }
             // Of what was left out by another answer a choice may name a part.
             if named && dangles(text) {
-                return Err(DescribeFault::DoesNotGo {
-                    question: question.to_owned(),
-                });
+                return Err(does_not_go());
             }
             Ok(set_asked(text, question, how)?)
         })

@@ -248,6 +248,9 @@ pub struct SetKey {
     pub id_of: Option<WorkRole>,
     /// It is set only where this stands there.
     pub instead_of: Option<toml::Value>,
+    /// It is set on all that are this, as on each row of pins of a drum, and not on the first alone.
+    #[serde(default)]
+    pub all: bool,
 }
 
 /// Whose key it is.

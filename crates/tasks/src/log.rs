@@ -80,8 +80,10 @@ impl TimingState {
 
     /// Whether it takes so little room that it may be kept for when it is asked for again: some megabytes.
     pub fn is_small(&self) -> bool {
-        const MOST_WAYS: usize = 5_000;
-        self.ground.benches.iter().map(Bench::ways).sum::<usize>() <= MOST_WAYS
+        let hypotheses: usize = (self.each.iter())
+            .map(|recalled| recalled.belief.hypotheses())
+            .sum();
+        hypotheses <= timing::MOST_HYPOTHESES
     }
 
     /// The same log after something more was told. Nothing is entered unless all of it is.

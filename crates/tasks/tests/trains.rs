@@ -2,7 +2,7 @@
 
 use entries::LoggedTension;
 use kinds::{CountState, Described, PlaceId, QuestionAnswer};
-use movement::{Movement, Plate};
+use movement::{HeldBy, Movement, Plate};
 use quantity::Teeth;
 use tasks::{Ask, TimingState, note};
 use timing::{Act, Eye};
@@ -140,4 +140,29 @@ fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
         said,
         [("cylinder.quarter_pinion>quarter.wheel".to_owned(), 40)]
     );
+}
+
+/// A drum that is held by a screw is set as a whole, whatever wheel beside it would do the same. Common practice, no source.
+#[test]
+fn a_drum_on_its_screw_is_set_before_a_wheel_is_lifted() {
+    let held = [("drum_held", QuestionAnswer::Choice("screw".to_owned()))];
+    let mut sheet = Described::begin("quarters", "Wren Street test", &held).expect("begun");
+    for place in sheet.places() {
+        let counted = CountState::Counted(place.usual.expect("usual"));
+        sheet.count(&place.id, counted).expect("there");
+    }
+    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    let strike = look(movement, &["tail=0", "pin=-180"]);
+    let out = look(movement, &["hour=0", "notes=108", "chime_pin=-72"]);
+    let read = begun.tell(&[strike, out.clone(), out]).expect("entered");
+    let Act::Turn(turns) = &read.advice.act else {
+        panic!("{:?}", read.advice);
+    };
+    let [turn] = &turns[..] else {
+        panic!("{turns:?}");
+    };
+    let on = &movement.arbor(turn.arbor).id;
+    assert_eq!((&on[..], turn.by.degrees().to_f64()), ("cylinder", 108.0));
+    assert_eq!(turn.held_by, HeldBy::Screw);
 }

@@ -402,7 +402,7 @@ impl Belief {
     }
 
     /// How many hypotheses it is made of.
-    pub(crate) fn hypotheses(&self) -> usize {
+    pub fn hypotheses(&self) -> usize {
         self.views.iter().map(|view| view.hypotheses.len()).sum()
     }
 

@@ -7,6 +7,7 @@ use crate::assumed::COCK;
 use crate::places::Places;
 use crate::priors::Priors;
 use movement::MeshAccess;
+use std::num::NonZeroU64;
 
 /// Teeth at each mesh, ahead positive.
 pub(crate) type Teeth = Vec<i64>;
@@ -152,8 +153,8 @@ fn average_from(
         .sum()
 }
 
-/// Teeth at each mesh in one number, those at the last mesh counting fastest.
-type Packed = u128;
+/// Teeth at each mesh in one number that is not 0, those at the last mesh counting fastest.
+type Packed = NonZeroU64;
 
 /// A shift and what it costs.
 #[derive(Debug, Clone, Copy)]
@@ -276,20 +277,23 @@ fn cycle(places: &Places, offset: usize) -> i64 {
     i64::try_from(places.offsets[offset].cycle).unwrap_or(i64::MAX)
 }
 
+/// All numbers of teeth fit: `Places` sees to it.
 fn packed(places: &Places, teeth: &[i64]) -> Packed {
-    (teeth.iter().zip(&places.offsets)).fold(0, |packed, (teeth, offset)| {
-        packed * offset.cycle as Packed + Packed::try_from(*teeth).unwrap_or(0)
-    })
+    let packed = (teeth.iter().zip(&places.offsets)).fold(0, |packed: u64, (teeth, offset)| {
+        packed * offset.cycle as u64 + u64::try_from(*teeth).unwrap_or(0)
+    });
+    Packed::MIN.saturating_add(packed)
 }
 
 /// The fewest teeth at each mesh, ahead or back.
-fn unpacked(places: &Places, mut shift: Packed) -> Teeth {
+fn unpacked(places: &Places, shift: Packed) -> Teeth {
+    let mut shift = shift.get() - 1;
     let mut teeth: Teeth = (places.offsets.iter().rev())
         .map(|offset| {
-            let cycle = offset.cycle as Packed;
+            let cycle = offset.cycle as u64;
             let ahead = shift % cycle;
             shift /= cycle;
-            let signed = |x: Packed| i64::try_from(x).unwrap_or(0);
+            let signed = |x: u64| i64::try_from(x).unwrap_or(0);
             if 2 * ahead <= cycle {
                 signed(ahead)
             } else {

@@ -95,8 +95,13 @@ impl Places {
                 });
             }
         }
-        // Teeth at one mesh lead to no more ways than there are.
-        if (offsets.iter()).any(|offset| offset.cycle > MOST_WAYS) {
+        // Teeth at one mesh lead to no more ways than there are; and teeth at all of them are told in one number.
+        let numbers = (offsets.iter()).try_fold(1_u64, |numbers, offset| {
+            numbers.checked_mul(offset.cycle as u64)
+        });
+        if numbers.is_none_or(|numbers| numbers == u64::MAX)
+            || (offsets.iter()).any(|offset| offset.cycle > MOST_WAYS)
+        {
             return Err(TooManyPlaces);
         }
         let tracks = movement

@@ -128,6 +128,12 @@ fn with_any_two_of_its_choices_a_kind_strikes_well_or_says_why_not() {
             ("count wheel and cam", no_pin[0]),
             ("count wheel and cam", no_pin[1]),
             ("quarters", [["chime", "left_out"], ["correction", "there"]]),
+            ("quarters", [["chime", "left_out"], ["drum_held", "fast"]]),
+            (
+                "quarters",
+                [["chime", "left_out"], ["drum_held", "friction"]]
+            ),
+            ("quarters", [["chime", "left_out"], ["drum_held", "screw"]]),
             ("tower", no_pin[0]),
             ("tower", no_pin[1]),
         ]
