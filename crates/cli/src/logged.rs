@@ -3,19 +3,27 @@
 use crate::streams::{Failure, shown_name, tell, wrong};
 use movement::Plate;
 use report::{Locale, machine};
+use sheet::Sheet;
 use std::fs::{File, OpenOptions, TryLockError};
 use std::io::{Read, Seek, SeekFrom, Write};
 use std::path::Path;
+use std::sync::Arc;
 use tasks::{Ask, TimingState};
 use timing::Eye;
+
+/// A sheet that was read to be timed, as it is called and as it was written.
+pub(crate) struct SheetRead<'a> {
+    pub(crate) name: &'a str,
+    pub(crate) text: &'a [u8],
+    pub(crate) sheet: Arc<Sheet>,
+}
 
 /// Goes over the log at `path`, enters what was asked, and has it on the disk before it is said.
 pub(crate) fn note(
     path: &Path,
-    sheet: &[u8],
+    read_of: &SheetRead<'_>,
     asks: &[Ask],
     from: Option<Plate>,
-    sheet_name: &str,
 ) -> Result<TimingState, Failure> {
     let name = shown_name(path);
     let outside = |error: std::io::Error| {
@@ -45,10 +53,12 @@ pub(crate) fn note(
         None => None,
     };
     let before = before.filter(|bytes| !bytes.is_empty());
-    let timing = tasks::note(sheet, before.as_deref(), asks, from, Eye::default())
-        .map_err(|refusal| wrong(sheet_name, sheet, refusal))?;
+    let wrong = |refusal| wrong(read_of.name, read_of.text, refusal);
+    let sheet = Arc::clone(&read_of.sheet);
+    let timing = tasks::note_of(sheet, before.as_deref(), asks, from, Eye::default());
+    let timing = timing.map_err(wrong)?;
     if let Some(why) = timing.unfounded() {
-        return Err(wrong(sheet_name, sheet, tasks::Refusal::Question(why)));
+        return Err(wrong(tasks::Refusal::Question(why)));
     }
     if let Some(torn) = &timing.torn {
         tell(&format!("{name}: {}\n", report::en::log_warning(torn)));

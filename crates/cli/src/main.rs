@@ -28,6 +28,7 @@ use report::{Locale, json};
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::Arc;
 use std::sync::atomic::Ordering;
 use streams::{Failure, print, read, read_sheet, shown_name, tell, wrong};
 use tasks::{Ask, LookAsk, Refusal, Which, written};
@@ -381,8 +382,13 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
                 };
                 let asks = log.asks(&sheet.movement, plate, look);
                 let asks = asks.map_err(wrong)?;
+                let read_of = logged::SheetRead {
+                    name: &name,
+                    text: &text,
+                    sheet: Arc::new(sheet),
+                };
                 let timing = progress::told_while(
-                    || logged::note(path, &text, &asks, from, &name),
+                    || logged::note(path, &read_of, &asks, from),
                     |waited| report::en::still_at_it(waited.as_secs()),
                 )?;
                 flag(&timing.sheet.movement, look);
