@@ -116,8 +116,14 @@ shift-then-lift = Dann die Welle <m>{ $arbor }</m> ausheben. { teeth-first } <m>
 shift-then-free = Dann die Welle <m>{ $arbor }</m> freimachen. { teeth-first } <m>{ way }</m>.
 
 turn-square = <m>{ $part }</m> vom Vierkant ziehen und um <m>{ quarters } { way }</m> versetzt wieder aufstecken, so wie Sie jetzt darauf sehen.
-turn-friction = <m>{ $part }</m> auf der Welle gegen die Reibung drehen: <m>{ $by } { way }</m>, so wie Sie jetzt darauf sehen.
-turn-slackened = <m>{ $part }</m> lösen, auf der Welle um <m>{ $by } { way }</m> drehen, so wie Sie jetzt darauf sehen, und wieder festmachen.
+turn-friction = <m>{ $part }</m> auf der Welle gegen die Reibung drehen: <m>{ $by } { way }</m>, so wie Sie jetzt darauf sehen, { $face } eines Zifferblatts.
+turn-slackened = <m>{ $part }</m> lösen, auf der Welle um <m>{ $by } { way }</m> drehen, so wie Sie jetzt darauf sehen, { $face } eines Zifferblatts, und wieder festmachen.
+clock-face =
+    { $unit ->
+        [hours] { $count } Stunden
+        [minute] { $count } Minute
+       *[minutes] { $count } Minuten
+    }
 quarters =
     { $count ->
         [1] eine Vierteldrehung
@@ -1326,6 +1332,7 @@ kind-choice =
         [at_will-none] keins von beiden
         [at_will-silent] es lässt sich abstellen
         [at_will-repeat] es wiederholt auf Zug
+        [at_will-both] beides
         [pallet_held-square] auf einem Vierkant
         [pallet_held-taper] auf einem Kegel, mit Stift
         [rack_tail-solid] starr

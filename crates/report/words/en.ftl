@@ -120,8 +120,14 @@ shift-then-free = Then free the <m>{ $arbor }</m> arbor. { teeth-first } <m>{ wa
 
 # A part turned on its arbor, by what holds it there.
 turn-square = Pull the <m>{ $part }</m> off its square and put it back <m>{ quarters } { way }</m>, as you look at it now.
-turn-friction = Turn the <m>{ $part }</m> on its arbor against its friction: <m>{ $by } { way }</m>, as you look at it now.
-turn-slackened = Slacken the <m>{ $part }</m>, turn it on its arbor <m>{ $by } { way }</m>, as you look at it now, and make it fast.
+turn-friction = Turn the <m>{ $part }</m> on its arbor against its friction: <m>{ $by } { way }</m>, as you look at it now, { $face } of a clock face.
+turn-slackened = Slacken the <m>{ $part }</m>, turn it on its arbor <m>{ $by } { way }</m>, as you look at it now, { $face } of a clock face, and make it fast.
+clock-face =
+    { $unit ->
+        [hours] { $count } hours
+        [minute] { $count } minute
+       *[minutes] { $count } minutes
+    }
 quarters =
     { $count ->
         [1] a quarter of a turn
@@ -1971,6 +1977,7 @@ kind-choice =
         [at_will-none] neither
         [at_will-silent] it can be silenced
         [at_will-repeat] it repeats when pulled
+        [at_will-both] both
         [pallet_held-square] on a square
         [pallet_held-taper] on a taper, with a pin
         [rack_tail-solid] solid

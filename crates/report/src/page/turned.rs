@@ -48,12 +48,26 @@ pub fn turn_sentences(
                 )
             }
             (TurnBy::Angle(by), HeldBy::Friction) => {
-                let by = locale.degrees(by);
-                runs!(locale, "turn-friction", part = part, by = by, way = way)
+                let (by, face) = (locale.degrees(by), on_a_clock_face(locale, by));
+                runs!(
+                    locale,
+                    "turn-friction",
+                    part = part,
+                    by = by,
+                    way = way,
+                    face = face
+                )
             }
             (TurnBy::Angle(by), _) => {
-                let by = locale.degrees(by);
-                runs!(locale, "turn-slackened", part = part, by = by, way = way)
+                let (by, face) = (locale.degrees(by), on_a_clock_face(locale, by));
+                runs!(
+                    locale,
+                    "turn-slackened",
+                    part = part,
+                    by = by,
+                    way = way,
+                    face = face
+                )
             }
         };
         match several {
@@ -62,6 +76,31 @@ pub fn turn_sentences(
         }
     });
     each.collect()
+}
+
+/// How far that is on the face of a clock, which everybody can see before them: from two hours on to half an hour, below that to a minute,
+/// and below an hour to half a minute.
+fn on_a_clock_face(locale: &Locale, by: &Degrees) -> String {
+    const HOUR: f64 = 30.0;
+    const MINUTE: f64 = 6.0;
+    let by = by.to_f64();
+    let halves = |of: f64| (2.0 * by / of).round().max(1.0);
+    let (unit, halves) = if by >= 2.0 * HOUR {
+        ("hours", halves(HOUR))
+    } else if by >= HOUR {
+        ("minutes", 2.0 * (by / MINUTE).round())
+    } else if halves(MINUTE) <= 2.0 {
+        ("minute", halves(MINUTE))
+    } else {
+        ("minutes", halves(MINUTE))
+    };
+    let whole = (halves / 2.0).floor();
+    let count = match (whole, halves > 2.0 * whole) {
+        (whole, false) => format!("{whole}"),
+        (whole, true) if whole > 0.0 => format!("{whole} 1/2"),
+        (_, true) => "1/2".to_owned(),
+    };
+    say!(locale, "clock-face", count = count, unit = unit)
 }
 
 /// By how much a part is turned, short, as it stands at its arrow: "a quarter".
@@ -183,4 +222,30 @@ pub(super) fn first_looked_at(
     (moved_by_pins(locale, movement, out).into_iter())
         .chain(levers_made(locale, movement, at))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_angle_is_told_as_on_a_clock_face() {
+        let locale = Locale::default();
+        for (degrees, said) in [
+            (1, "1/2 minute"),
+            (3, "1/2 minute"),
+            (6, "1 minute"),
+            (9, "1 1/2 minutes"),
+            (29, "5 minutes"),
+            (30, "5 minutes"),
+            (45, "8 minutes"),
+            (59, "10 minutes"),
+            (60, "2 hours"),
+            (108, "3 1/2 hours"),
+            (180, "6 hours"),
+        ] {
+            let by = Degrees::deg(whole(degrees));
+            assert_eq!(on_a_clock_face(&locale, &by), said, "{degrees}");
+        }
+    }
 }
