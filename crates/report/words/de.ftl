@@ -348,6 +348,10 @@ caution-turning = Bevor ein Teil vom Vierkant gezogen, gelöst oder gedreht wird
 caution-local = Örtliche Vorschriften und anerkannte Fachpraxis gehen vor.
 cautions = Vorsicht
 cautions-now = Zuerst
+cautions-read = { $count ->
+        [one] ein Punkt, schon gelesen
+       *[other] { $count } Punkte, schon gelesen
+    }
 
 ## Wie es stand
 

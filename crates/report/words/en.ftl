@@ -371,6 +371,10 @@ caution-turning = Before a part is pulled off its square, slackened or turned: l
 caution-local = Local rules and licensed practice come first.
 cautions = Cautions
 cautions-now = First
+cautions-read = { $count ->
+        [one] one thing, read before
+       *[other] { $count } things, read before
+    }
 
 ## As it stood
 

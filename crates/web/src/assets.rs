@@ -21,9 +21,9 @@ macro_rules! scripts {
 }
 
 /// Every script of every page: `slate.js` runs before anything is painted, `ear.js` beside the page, the others are modules.
-const SCRIPTS: [(&str, &str); 26] = scripts! {
+const SCRIPTS: [(&str, &str); 27] = scripts! {
     "aloud.js" "answers.js" "awake.js" "bell.js" "bench.js" "boxes.js" "closeup.js" "counting.js" "drag.js" "ear.js" "earlier.js" "jumped.js"
-    "keys.js" "listening.js" "lying.js" "microphone.js" "page.js" "places.js" "played.js" "recording.js" "refuse.js" "running.js" "shade.js" "slate.js"
+    "keys.js" "listening.js" "lying.js" "microphone.js" "minded.js" "page.js" "places.js" "played.js" "recording.js" "refuse.js" "running.js" "shade.js" "slate.js"
     "steps.js" "unentered.js"
 };
 

@@ -8,6 +8,7 @@ import "./counting.js";
 import "./jumped.js";
 import "./keys.js";
 import "./lying.js";
+import { foldRead } from "./minded.js";
 import { all } from "./page.js";
 import "./shade.js";
 import { begin } from "./steps.js";
@@ -16,6 +17,7 @@ import { takeUp } from "./unentered.js";
 begin((fresh) => {
   if (fresh) {
     for (const hold of all(".loupe-hold")) closeUp(hold);
+    foldRead();
     takeUp();
   }
   offerAloud();

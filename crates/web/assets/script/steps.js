@@ -3,6 +3,7 @@
 
 import { ask, stop } from "./answers.js";
 import { earlier, newest } from "./earlier.js";
+import { keepRead } from "./minded.js";
 import { $, all, live } from "./page.js";
 import { entered, putBy } from "./unentered.js";
 
@@ -52,6 +53,7 @@ function say() {
  *  where it was. */
 function step(address, options, seen, form) {
   const { hash } = new URL(address);
+  if (form) keepRead();
   putBy();
   ask(address, options, (answer) => {
     const page = read(answer);

@@ -38,6 +38,7 @@ mod round;
 mod running;
 mod served;
 mod several;
+mod sight;
 mod steps;
 mod stood;
 mod strangers;

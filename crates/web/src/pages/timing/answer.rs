@@ -454,8 +454,11 @@ pub(crate) fn cautions(job: &Job, step: Step) -> Markup {
     };
     html! {
         @if !now.is_empty() {
-            section.mind aria-label=(say!(locale, "cautions-now")) {
-                h2 { (say!(locale, "cautions-now")) }
+            details.mind open {
+                summary {
+                    b { (say!(locale, "cautions-now")) }
+                    span.read-before { " " (say!(locale, "cautions-read", count = now.len())) }
+                }
                 ul { @for danger in &now { li { (cautions::danger(locale, danger)) } } }
                 p { (say!(locale, "caution-local")) }
             }

@@ -47,14 +47,10 @@ pub(crate) fn page(
                 @if job.stands_as_it_came {
                     p.as-it-came { a.button href=(format!("/job/{}/stood", job.id)) { (say!(locale, "stood-link")) } }
                 }
-                @if step != Step::Answer { (answer::cautions(job, step)) }
-                @match step {
-                    Step::Look => (reading::reading(job, &plate, asked)?),
-                    Step::Answer => (answer::seen(job)),
-                    Step::Jumped | Step::Home => {},
-                }
-                @if step == Step::Answer { (answer::cautions(job, step)) }
+                (answer::cautions(job, step))
+                @if step == Step::Look { (reading::reading(job, &plate, asked)?) }
                 (answer::section(job, step, &plate, at_rest))
+                @if step == Step::Answer { (answer::seen(job)) }
                 @if step == Step::Home {
                     (history(job))
                 } @else {
