@@ -108,7 +108,9 @@ document.addEventListener("submit", (event) => {
   const address = submitter?.hasAttribute("formaction") ? submitter.formAction : form.action;
   const views = () => all(".lies figcaption button");
   const nth = views().indexOf(submitter);
-  step(address, { method: "POST", body: fields }, fields.has("turn") && (() => views()[nth]?.focus()), form);
+  // What the form leads to is answered at once, and not only where it is to be found.
+  const headers = { "Trundle-In-Place": "yes" };
+  step(address, { method: "POST", body: fields, headers }, fields.has("turn") && (() => views()[nth]?.focus()), form);
 });
 
 document.addEventListener("click", (event) => {

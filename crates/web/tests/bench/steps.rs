@@ -6,6 +6,7 @@ use crate::browser::{
 };
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
+use crate::told::is_counted;
 use serde_json::Value;
 use thirtyfour::prelude::*;
 
@@ -231,5 +232,57 @@ fn stages_are_gone_over_too() {
         until(driver, &at("rate")).await;
         assert_eq!(value(driver, LENGTH).await, long + 2);
         assert_eq!(served.entries("/job/1"), "0");
+    });
+}
+
+#[test]
+fn a_count_that_is_entered_takes_one_request_and_stands_where_it_leads_to() {
+    with_browser(async |driver| {
+        let served = serve(&[]);
+        served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+        is_counted(&served, "rack");
+        goto(driver, format!("{}/job/2/movement", served.address())).await;
+        at_step(driver, "count").await;
+        let counted = async |count: &str| {
+            let at = "return document.querySelector('[name=at]').value";
+            let before = value(driver, at).await;
+            value(driver, "performance.clearResourceTimings()").await;
+            let typed = format!(
+                "document.querySelector('#count').value = {count}; document.querySelector('[data-next]').click()"
+            );
+            value(driver, &typed).await;
+            until(
+                driver,
+                &format!("return document.querySelector('[name=at]').value !== {before}"),
+            )
+            .await;
+            until(driver, SETTLED).await;
+            before
+        };
+        let asked = "return performance.getEntriesByType('resource').map((one) => new URL(one.name).pathname)";
+        let here = "return location.pathname + location.search";
+        let first = counted("96").await;
+        assert_eq!(
+            value(driver, asked).await,
+            serde_json::json!(["/job/2/movement/count"])
+        );
+        let place = format!("/job/2/movement?from={}", first.as_str().expect("a part"));
+        assert_eq!(value(driver, here).await, place.as_str());
+        driver.back().await.expect("back");
+        let back = format!("return document.querySelector('[name=at]').value === {first}");
+        until(driver, &back).await;
+        assert_eq!(value(driver, here).await, "/job/2/movement");
+        driver.forward().await.expect("forward");
+        until(driver, &back.replace("===", "!==")).await;
+        assert_eq!(value(driver, here).await, place.as_str());
+        // Loaded anew it is asked for where it stands, and nothing is sent again.
+        let (entries, seen) = (
+            served.entries("/job/2/movement"),
+            value(driver, SEEN).await,
+        );
+        driver.refresh().await.expect("loaded anew");
+        at_step(driver, "count").await;
+        assert_eq!(value(driver, SEEN).await, seen);
+        assert_eq!(served.entries("/job/2/movement"), entries);
     });
 }

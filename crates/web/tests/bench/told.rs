@@ -23,6 +23,40 @@ pub(crate) fn is_counted(served: &Served, kind: &str) -> usize {
 }
 
 #[test]
+fn a_form_that_the_script_sends_is_answered_with_the_page_that_it_leads_to() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    let entries = is_counted(&served, "count wheel and cam").to_string();
+    let sent = [
+        ("entries", &*entries),
+        ("at", "great.wheel"),
+        ("how", "next"),
+        ("count", "84"),
+    ];
+    let count = "/job/2/movement/count";
+    let came = served.post_in_place(count, &sent);
+    assert_eq!(came.status, 200);
+    let place = came.header("content-location").expect("where it is");
+    assert_eq!(place, "/job/2/movement?from=great.wheel");
+    assert!(came.body.contains("second</b> arbor"), "what is asked next");
+    assert_eq!(came.body, served.get(place).body, "as if it was asked for");
+    assert!(came.header("content-security-policy").is_some());
+    // What is refused is told at once either way, and stands nowhere else.
+    let behind = served.post_in_place(count, &sent);
+    assert_eq!(behind.status, 409);
+    assert!(behind.header("content-location").is_none());
+    // Without the script the browser is sent on.
+    let undo = [(
+        "entries",
+        &*text_in(&came.body, "name=\"entries\" value=\""),
+    )];
+    let undone = served.post("/job/2/movement/undo", &undo);
+    assert_eq!(undone.status, 303);
+    assert_eq!(undone.header("location"), Some("/job/2/movement"));
+    assert_eq!(undone.body, "");
+}
+
+#[test]
 fn what_cannot_be_is_said_and_nothing_typed_is_lost() {
     let served = serve(&[]);
     served.post("/jobs", &[("clock", "Hill Farm wall clock")]);

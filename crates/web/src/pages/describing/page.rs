@@ -13,8 +13,8 @@ use report::page::describing as said;
 use report::say;
 use serde::Deserialize;
 use tasks::{
-    BeingCounted, CountState, Described, Follow, LikelyMiscount, MeasuredPace, PresentAnswer,
-    being_counted,
+    BeingCounted, CountState, Described, DeskFault, Follow, LikelyMiscount, MeasuredPace,
+    PresentAnswer, being_counted,
 };
 
 /// What was typed, where it was refused.
@@ -24,10 +24,13 @@ struct Typed {
     sheet: Option<String>,
 }
 
+/// The clocks that this one may be like, looked for only where they are offered.
+pub(super) type LikeOnes<'a> = dyn Fn() -> Result<Vec<(JobId, String)>, DeskFault> + 'a;
+
 /// What was asked for and typed, and the clocks that this one may be like.
 pub(super) struct Asked<'a> {
     pub(super) fields: &'a Fields,
-    pub(super) like: &'a [(JobId, String)],
+    pub(super) like: &'a LikeOnes<'a>,
     /// The pace of what was listened to last.
     pub(super) heard: Option<MeasuredPace>,
 }
@@ -54,7 +57,7 @@ pub(super) fn page(
             None,
             refused,
             &html! {
-                (striking::choose(job, like))
+                (striking::choose(job, &like()?))
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))
             },
@@ -67,7 +70,7 @@ pub(super) fn page(
         .filter(|q| q.answer == PresentAnswer::None)
         .count();
     let (drawing, under) = match step {
-        Step::Kind => (html! {}, striking::choose(job, like)),
+        Step::Kind => (html! {}, striking::choose(job, &like()?)),
         Step::Count(n) => {
             let (part, place) = &counted.places[n];
             let place = AskedPlace {
