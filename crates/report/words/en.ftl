@@ -614,6 +614,13 @@ describe-how = How does it strike?
 describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
 describe-like = Like one that was here
 describe-like-about = Its counts and works are taken over, each count in doubt until it is counted here too.
+describe-as-like = The rest as on { $like }
+describe-as-like-left =
+    { $count ->
+        [one] One count is as on { $like }, not counted
+       *[other] { $count } counts are as on { $like }, not counted
+    }
+counting-as-like = As on { $like }, not counted.
 describe-go-on =
     { $count ->
         [one] Go on with the movement: one count is not there yet
@@ -1277,6 +1284,8 @@ sheet-drop-given-expected = another id
 sheet-drop-given-hint = the drop is always there, on `read_at`
 sheet-unknown-arbor-expected = an arbor of this sheet
 sheet-unknown-part-expected = a part of the arbor { $arbor }
+sheet-misspelt-part = { $got } for a part of the arbor { $arbor }, which no mesh has
+sheet-misspelt-part-expected = { $meant }, as its mesh has it
 sheet-unknown-moment-expected = `drop` or a moment of this sheet
 sheet-one-arbor = a mesh of two parts of { $arbor }
 sheet-one-arbor-expected = parts of two arbors
