@@ -723,6 +723,13 @@ describe-other-kind = Eine andere Art
 describe-as-text = Oder sein Blatt, als Text
 describe-like = Wie eine, die schon hier war
 describe-like-about = Ihre Zähnezahlen und ihr Schlagwerk werden übernommen, jede Zahl zweifelhaft, bis sie auch hier gezählt ist.
+describe-as-like = Das Übrige wie bei { $like }
+describe-as-like-left =
+    { $count ->
+        [one] Eine Zahl ist wie bei { $like }, nicht gezählt
+       *[other] { $count } Zahlen sind wie bei { $like }, nicht gezählt
+    }
+counting-as-like = Wie bei { $like }, nicht gezählt.
 describe-go-on =
     { $count ->
         [one] Weiter am Werk: eine Zahl fehlt noch

@@ -369,6 +369,54 @@ fn a_movement_is_begun_from_one_that_was_here() {
 }
 
 #[test]
+fn counts_of_a_like_clock_are_taken_with_one_touch_and_taken_back_with_one() {
+    let served = serve(&[]);
+    let like = text_in(&served.get("/job/1/movement").body, "name = &quot;");
+    let like = like.trim_end_matches("&quot;").trim_end_matches('&');
+    let like = like.split("&quot;").next().expect("a name").to_owned();
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    served.post("/job/2/movement/like", &[("entries", "1"), ("like", "1")]);
+    let page = || served.get("/job/2/movement").body;
+    let in_doubt = |page: &str| page.matches("?&quot;").count();
+    let all = in_doubt(&page());
+    assert!(all > 5, "{all}");
+    assert!(page().contains(&format!("The rest as on {like}")));
+    // One is counted here, and otherwise.
+    let post = |what: &str, fields: &[(&str, &str)]| {
+        let page = page();
+        let entries = text_in(&page, "name=\"entries\" value=\"");
+        let fields = [&[("entries", &*entries)], fields].concat();
+        served.post(&format!("/job/2/movement/{what}"), &fields)
+    };
+    let count =
+        |at: &str, count: &str| post("count", &[("at", at), ("how", "next"), ("count", count)]);
+    let at = "/job/2/movement?at=great.wheel";
+    let told = format!("As on {like}, not counted.");
+    assert!(served.get(at).body.contains(&told));
+    assert_eq!(count("great.wheel", "82").status, 303);
+    assert!(!served.get(at).body.contains(&told));
+    assert_eq!(in_doubt(&page()), all - 1);
+    assert_eq!(post("as-like", &[]).status, 303);
+    let taken = page();
+    assert_eq!(in_doubt(&taken), 0);
+    assert!(
+        taken.contains("= 82"),
+        "what was counted stays as it was counted"
+    );
+    assert!(taken.contains(&format!("{} counts are as on {like}, not counted", all - 1)));
+    assert!(!taken.contains("The rest as on"));
+    // Each stays open to be counted.
+    assert!(
+        served
+            .get("/job/2/movement?at=fly.pinion")
+            .body
+            .contains(&told)
+    );
+    assert_eq!(post("undo", &[]).status, 303);
+    assert_eq!(in_doubt(&page()), all - 1, "one step");
+}
+
+#[test]
 fn how_fast_it_strikes_is_asked_and_stands_on_the_sheet() {
     let begun = tasks::Described::begin("count wheel and cam", "Wren Street", &[]);
     let served = serve(&[&begun.expect("a kind").text()]);

@@ -25,6 +25,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/movement/kind", write(kind))
         .route("/job/{id}/movement/bare", write(begin_bare))
         .route("/job/{id}/movement/like", write(like))
+        .route("/job/{id}/movement/as-like", write(as_like))
         .route("/job/{id}/movement/strikes", write(strikes))
         .route("/job/{id}/movement/add", write(add))
         .route("/job/{id}/movement/away", write(away))
@@ -133,6 +134,17 @@ fn like(asked: &PageRequest) -> Answer {
         Ok(String::new())
     };
     next(asked, begun(), &Fields::default())
+}
+
+/// What was not counted yet is as on the like clock.
+fn as_like(asked: &PageRequest) -> Answer {
+    let taken = || {
+        asked
+            .desk
+            .touch(asked.id()?, asked.entries()?, Described::take_as_on)?;
+        Ok(format!("?{}", query([("from", "as-like")])))
+    };
+    next(asked, taken(), &Fields::default())
 }
 
 fn add(asked: &PageRequest) -> Answer {
