@@ -422,7 +422,11 @@ seen-quarters-to-go =
 seen-in-notch = in seiner Kerbe { $step }
 seen-quarters = { $number } Viertel des Wegs zum nächsten Ort
 seen-notch = { $number }° in seiner Kerbe
-seen-teeth = { $number } Zähne von { $part }
+seen-teeth =
+    { $pinion ->
+        [yes] { $number } Triebzähne von { $part }
+       *[no] { $number } Zähne von { $part }
+    }
 seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
 
 ## Wie Wellen eingesetzt werden
@@ -787,6 +791,7 @@ describe-pace-heard = Wie gehört: { $blow } s von Schlag zu Schlag, jeder auf {
 describe-enter = Eintragen
 describe-left =
     { $count ->
+        [0] keine weitere Frage
         [1] die letzte Frage
        *[other] { $count } Fragen
     }
@@ -816,18 +821,33 @@ describe-counts =
        *[no] { describe-pins }
     }
 describe-pins =
-    { $usual ->
-        [yes] den üblichen { $pins } Stiften
-       *[no] { $pins } Stiften
+    { $by ->
+        [places] { $pins } Stellen der Schlossscheibe
+        [chime] { $pins } Stellen der Schlossscheibe des Viertelschlags
+        [usual] den üblichen { $pins } Stiften
+       *[pins] { $pins } Stiften
+    }
+describe-each =
+    { $by ->
+        [places] je Stelle
+        [chime] je Stelle
+       *[other] je Schlag
     }
 describe-turns =
     { $how ->
-        [one] eine Umdrehung der Welle { $arbor } je Schlag
-        [half] eine halbe Umdrehung der Welle { $arbor } je Schlag
-        [yes] { $number } Umdrehungen der Welle { $arbor } je Schlag
-       *[no] { $number } einer Umdrehung der Welle { $arbor } je Schlag
+        [one] eine Umdrehung der Welle { $arbor } { describe-each }
+        [half] eine halbe Umdrehung der Welle { $arbor } { describe-each }
+        [yes] { $number } Umdrehungen der Welle { $arbor } { describe-each }
+       *[no] { $number } einer Umdrehung der Welle { $arbor } { describe-each }
     }
-describe-blows = { $blows } Schläge auf eine Umdrehung der Welle { $arbor }
+describe-blows =
+    { $by ->
+        [chime] { $blows } Stellen auf eine Umdrehung der Welle { $arbor }
+       *[other] { $blows ->
+            [1] ein Schlag auf eine Umdrehung der Welle { $arbor }
+           *[other] { $blows } Schläge auf eine Umdrehung der Welle { $arbor }
+        }
+    }
 describe-right = { $counts }: { $what }. Stimmt.
 describe-wrong =
     { $known ->

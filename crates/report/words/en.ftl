@@ -445,7 +445,11 @@ seen-quarters-to-go =
     }
 seen-in-notch = in its notch { $step }
 seen-notch = { $number }° into its notch
-seen-teeth = { $number } teeth of { $part }
+seen-teeth =
+    { $pinion ->
+        [yes] { $number } leaves of { $part }
+       *[no] { $number } teeth of { $part }
+    }
 seen-oclock = at { $hour } o'clock from the { plate }
 
 ## How arbors go in
@@ -683,6 +687,7 @@ describe-pace-heard = As it was heard: { $blow } s from blow to blow, each good 
 describe-enter = Enter
 describe-left =
     { $count ->
+        [0] no other question
         [1] the last question
        *[other] { $count } questions
     }
@@ -712,18 +717,34 @@ describe-counts =
        *[no] { describe-pins }
     }
 describe-pins =
-    { $usual ->
-        [yes] the usual { $pins } pins
-       *[no] { $pins } pins
+    { $by ->
+        [places] { $pins } places of the count wheel
+        [chime] { $pins } places of the chime’s count wheel
+        [usual] the usual { $pins } pins
+       *[pins] { $pins } pins
+    }
+# What the train goes on by: a blow, or in a chime a place of its count wheel.
+describe-each =
+    { $by ->
+        [places] a place
+        [chime] a place
+       *[other] a blow
     }
 describe-turns =
     { $how ->
-        [one] one turn of the { $arbor } a blow
-        [half] half a turn of the { $arbor } a blow
-        [yes] { $number } turns of the { $arbor } a blow
-       *[no] { $number } of a turn of the { $arbor } a blow
+        [one] one turn of the { $arbor } { describe-each }
+        [half] half a turn of the { $arbor } { describe-each }
+        [yes] { $number } turns of the { $arbor } { describe-each }
+       *[no] { $number } of a turn of the { $arbor } { describe-each }
     }
-describe-blows = { $blows } blows to a turn of the { $arbor }
+describe-blows =
+    { $by ->
+        [chime] { $blows } places to a turn of the { $arbor }
+       *[other] { $blows ->
+            [1] one blow to a turn of the { $arbor }
+           *[other] { $blows } blows to a turn of the { $arbor }
+        }
+    }
 describe-right = { $counts }: { $what }. Right.
 describe-wrong =
     { $known ->
@@ -1502,6 +1523,7 @@ work-correction = Number { $of } put right: { $to }
 work-check = Done, { stage }: { $item }.
 work-stage = Now: { stage }.
 work-sheet = The sheet as it is known from here on.
+work-sheet-asked = On the sheet: questions answered, or how it lies. Nothing that turns or is read is otherwise.
 changed-nothing = Nothing that turns or is read is otherwise than before.
 changed = Otherwise than before: { $changes }.
 changed-more = and { $count } more
@@ -2987,7 +3009,11 @@ point-at =
         [all] At every one: { $said }.
        *[some] At { $times }: { $said }.
     }
-point-number = { $blows } blows, not { $owed }
+point-number =
+    { $blows ->
+        [1] one blow, not { $owed }
+       *[other] { $blows } blows, not { $owed }
+    }
 point-early =
     { $blows ->
         [1] a blow at the warning, before its time

@@ -164,7 +164,14 @@ fn seen_words(
         }
         LoggedSight::Teeth { teeth, of } => {
             let number = written(teeth.text());
-            say!(locale, "seen-teeth", number = number, part = of)
+            let pinion = is_pinion(by.movement, of);
+            say!(
+                locale,
+                "seen-teeth",
+                number = number,
+                pinion = if pinion { "yes" } else { "no" },
+                part = of
+            )
         }
         LoggedSight::Quarters { quarters } => match quarters.text() {
             "0" | "-0" => say!(locale, "seen-quarters-to-go", count = 0),
@@ -196,6 +203,15 @@ fn seen_words(
         Some(look) => say!(locale, "seen-besides", look = look, said = said),
         None => said,
     }
+}
+
+/// Whether a part is driven by one with more teeth, so that its teeth are leaves.
+fn is_pinion(movement: &Movement, part: &str) -> bool {
+    let Some(part) = movement.find_part(part) else {
+        return false;
+    };
+    let teeth = |part| movement.part(part).teeth;
+    (movement.meshes()).any(|(_, m)| m.driven == part && teeth(m.driver) > teeth(m.driven))
 }
 
 /// The same of what was said in degrees: they stand beside the look where figures are told, and alone where no look is known.

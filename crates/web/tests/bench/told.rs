@@ -469,3 +469,61 @@ fn enter_by_itself_takes_the_count() {
     let first = form.split("<button").nth(1).expect("a button");
     assert!(first.contains("value=\"next\""), "{first}");
 }
+
+#[test]
+fn the_record_says_what_was_altered_and_questions_answered_one_after_another_once() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    is_counted(&served, "count wheel and cam");
+    let page = || served.get("/job/2/movement").body;
+    let entries = || text_in(&page(), "name=\"entries\" value=\"");
+    for (n, count) in ["84", "82"].into_iter().enumerate() {
+        let sent = [
+            ("entries", &*entries()),
+            ("at", "great.wheel"),
+            ("how", "next"),
+            ("count", count),
+        ];
+        let answer = served.post("/job/2/movement/count", &sent);
+        assert_eq!(answer.status, 303, "{n}");
+    }
+    let record = served.get("/job/2/record/whole").body;
+    assert!(record.contains("great wheel 82, was 84"), "{record}");
+    assert!(!record.contains("as it is known from here on. On"));
+    let asked = "On the sheet: questions answered";
+    let all: Vec<&str> = record.split("<li value=").collect();
+    let twice = all
+        .windows(2)
+        .filter(|two| two.iter().all(|line| line.contains(asked)));
+    assert_eq!(twice.count(), 0);
+    assert!(record.contains(asked), "once it is said");
+    // Before it is told what drives it, weights are minded too.
+    let down = "/job/2/way?stage=down";
+    assert!(
+        served
+            .get(down)
+            .body
+            .contains("A tower clock has rules of its own")
+    );
+    let answer = [
+        ("entries", &*entries()),
+        ("question", "power"),
+        ("answer", "usual"),
+    ];
+    assert_eq!(served.post("/job/2/movement/answer", &answer).status, 303);
+    assert!(
+        !served
+            .get(down)
+            .body
+            .contains("A tower clock has rules of its own")
+    );
+    // Asked again with nothing left open, no number of questions is told.
+    let sent = [("entries", &*entries())];
+    served.post("/job/2/movement/rest", &sent);
+    assert!(
+        !served
+            .get("/job/2/movement?ask=power")
+            .body
+            .contains("0 questions")
+    );
+}
