@@ -258,7 +258,11 @@ pallet-free = er fällt frei
 pallet-touches = er streift den Schöpfer beim Fallen
 pallet-fast = er fällt nicht: der Schöpfer steht in seinen Zähnen
 pallet-first = Der Schöpfer ist dem Rechen im Weg: das zuerst richten, vorher gilt nichts, was abgelesen wird. Bei entspannter Feder nachsehen, wie er auf seinem Vierkant oder Konus sitzt, seinen Schwanz und den Stift des Rechens; ihn auf seiner Welle versetzen, bis der Rechen frei fällt. Dann alles neu ansehen. Es wurde nichts eingetragen.
-quarters-asks = Oder in Vierteln: wie weit hat der Stift noch zu gehen?
+quarters-asks =
+    { $at ->
+        [tail] Oder in Vierteln von Stift zu Stift: wie weit hat der nächste Stift noch zu gehen, bis er am Schwanz des Hammers ankommt?
+       *[arm] Oder in Vierteln seines Weges herum: wie weit hat der Stift noch zu gehen, bis er an seinem Arm liegt?
+    }
 quarters-to-go =
     { $count ->
         [0] er ist gerade da

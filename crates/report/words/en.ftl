@@ -261,7 +261,11 @@ pallet-free = it drops freely
 pallet-touches = it touches the pallet as it drops
 pallet-fast = it does not drop: the pallet stands in its teeth
 pallet-first = The gathering pallet is in the way of the rack: set that right first, as nothing that is read holds before. With the power let down, look at how it sits on its square or its taper, at its tail and at the pin of the rack; move it on its arbor until the rack drops freely. Then look at everything afresh. Nothing was entered.
-quarters-asks = Or in quarters: how far has the pin still to go?
+quarters-asks =
+    { $at ->
+        [tail] Or in quarters of the way from pin to pin: how far has the next pin still to go until it reaches the tail?
+       *[arm] Or in quarters of its way round: how far has the pin still to go until it lies at its arm?
+    }
 quarters-to-go =
     { $count ->
         [0] it is just there
