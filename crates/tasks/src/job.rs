@@ -3,7 +3,7 @@
 use crate::question::QuestionFault;
 use crate::{
     Refusal, SheetWarning, Timed, TimingState, as_counted, check_for_strike, check_open_warned,
-    digest, looked_last, note, timed,
+    digest, note, timed,
 };
 use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
 use kinds::{AskedFor, PresentAnswer};
@@ -26,9 +26,9 @@ pub struct JobState {
     pub odd: Vec<SheetWarning>,
     /// Its log.
     pub log: Log,
-    /// What was looked at last, where its train was gone over and nothing was told after it: the number of the entry, and each reading as
-    /// it stood at its moment.
-    pub looked_last: Option<(usize, Vec<Reading>)>,
+    /// What was looked at at rest, where its train was gone over: the number of each entry, and its readings as they stood at their
+    /// moments by what was known then.
+    pub at_rest: Vec<(usize, Vec<Reading>)>,
     /// What drives it, as was told when its kind asked.
     pub driven: DrivenBy,
     /// Its way.
@@ -57,7 +57,7 @@ impl JobState {
             sheet: counted.then(|| Arc::clone(&noted.sheet)),
             struck: Some(Arc::clone(&noted.sheet)),
             driven: driven(sheet.as_bytes()),
-            looked_last: looked_last(noted).map(|(n, readings)| (n, readings.to_vec())),
+            at_rest: noted.recalled.at_rest.clone(),
         }
     }
 
@@ -146,7 +146,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         open,
         odd,
         log,
-        looked_last: None,
+        at_rest: Vec::new(),
         driven,
         way,
     })

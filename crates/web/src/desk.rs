@@ -308,11 +308,10 @@ impl Desk {
 
 /// What each entry says, from the plate it is looked at.
 fn told_of(locale: &Locale, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
-    let last_look = gone.looked_last.as_ref();
     let by = gone.struck().map(|movement| ToldBy {
         movement,
         from: plate,
-        last_look: last_look.map(|(n, readings)| (*n, &readings[..])),
+        at_rest: &gone.at_rest,
         figures: true,
     });
     (gone.log.entries().iter())

@@ -19,8 +19,8 @@ pub struct ToldBy<'a> {
     pub movement: &'a Movement,
     /// The plate that ways round are told from.
     pub from: Plate,
-    /// What was looked at last: the number of its entry, and each reading as it is gone by.
-    pub last_look: Option<(usize, &'a [Reading])>,
+    /// What was looked at at rest: the number of each entry, and its readings as they stood at the drop by what was known then.
+    pub at_rest: &'a [(usize, Vec<Reading>)],
     /// Whether degrees are told beside how it looked.
     pub figures: bool,
 }
@@ -84,10 +84,11 @@ fn all_seen(locale: &Locale, by: &ToldBy<'_>, n: usize, kind: &EntryKind) -> Str
         EntryKind::Stood { readings, .. } => (readings, true),
         _ => return String::new(),
     };
-    let read = match by.last_look {
-        Some((last, seen)) if last == n => seen.to_vec(),
-        _ => at_their_moments(by.movement, readings, at_rest),
-    };
+    let then = by.at_rest.iter().filter(|(of, _)| *of == n);
+    let then = then.flat_map(|(_, seen)| seen.clone());
+    let read: Vec<Reading> = then
+        .chain(at_their_moments(by.movement, readings, at_rest))
+        .collect();
     let seen: Vec<String> = (readings.iter())
         .map(|said| {
             let of_it = |read: &&Reading| by.movement.witness(read.witness).id == said.witness;
