@@ -223,6 +223,7 @@ const SPOILED: &[(&str, &str, &str)] = &[
         "driver = \"great.wheel\"",
         "driver = \"great.weel\"",
     ),
+    ("MisspeltPart", "wheel = 90", "whel = 90"),
     (
         "UnknownPart",
         "wheel = 90",
@@ -418,6 +419,7 @@ fn kind(what: &sheet::SheetFaultKind) -> &'static str {
         S::Movement(M::DropIsGiven) => "DropIsGiven",
         S::Movement(M::UnknownArbor { .. }) => "UnknownArbor",
         S::Movement(M::UnknownPart { .. }) => "UnknownPart",
+        S::Movement(M::MisspeltPart { .. }) => "MisspeltPart",
         S::Movement(M::UnknownMoment { .. }) => "UnknownMoment",
         S::Movement(M::OneArbor { .. }) => "OneArbor",
         S::Movement(M::MeshedTwice { .. }) => "MeshedTwice",
@@ -585,6 +587,34 @@ fn faults_come_all_at_once_in_order_of_place_and_no_more_than_a_hundred() {
             .ends_with("and 80 more faults, told once these are mended"),
         "{err}"
     );
+}
+
+#[test]
+fn what_stands_behind_a_slip_is_told_too_and_a_misspelt_part_at_its_own_line() {
+    let sheet = GOOD
+        .replace("runs = \"clockwise\"", "runs = clockwise")
+        .replace("wheel = 90", "whel = 90")
+        .replace("best_deg = 0.0", "best_deg = 0,5")
+        .replace("\"count wheel\"", "\"count weel\"");
+    let faults = sheet::read(sheet.as_bytes()).expect_err("faults");
+    let line = |what: &str| 1 + sheet.lines().position(|line| line == what).expect("there");
+    let told: Vec<(usize, &str)> = (faults.told.iter())
+        .map(|fault| (fault.spot.line, kind(&fault.what)))
+        .collect();
+    let expected = [
+        (line("runs = clockwise"), "Slip"),
+        (line("whel = 90"), "MisspeltPart"),
+        (line("counted_by = \"count weel\""), "Value"),
+        (line("best_deg = 0,5"), "Slip"),
+    ];
+    assert_eq!(told, expected, "{sheet}");
+    let (_, _, says) = check(sheet.as_bytes());
+    assert!(says.contains("did you mean `wheel`?"), "{says}");
+    // Spelt as nothing else is, the mesh is what is misspelt.
+    let sheet = GOOD.replacen("great.wheel", "great.whel", 1);
+    let faults = sheet::read(sheet.as_bytes()).expect_err("faults");
+    let told: Vec<&str> = faults.told.iter().map(|fault| kind(&fault.what)).collect();
+    assert_eq!(told, ["UnknownPart"]);
 }
 
 #[test]

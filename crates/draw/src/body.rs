@@ -43,7 +43,7 @@ pub(crate) fn body(part: &Sized, crossing: Crossing) -> BezPath {
             path
         }
         Shape::Leaf => outline(&part.tooth, part.teeth, m),
-        Shape::Wheel => {
+        Shape::Wheel | Shape::Escape => {
             let mut path = outline(&part.tooth, part.teeth, m);
             let root = part.tooth.root * m;
             let plain = root - (1.7 * m).max(0.075 * root);

@@ -154,10 +154,14 @@ impl<'a> Figures<'a> {
         self.taken.push(around(middle, half));
     }
 
-    /// What a word at a place would lie on, of other parts than its own.
-    fn over(&self, own: usize, frame: Rect) -> f64 {
-        let mut cost = self.clash(frame);
+    /// What a place costs for a word that lies on other parts than its own, `beside` already counted; nothing where that comes to
+    /// `enough`, as it mostly does early: a place is looked at only until it is known to be no better than the best so far.
+    fn over(&self, own: usize, frame: Rect, beside: f64, enough: f64) -> Option<f64> {
+        let mut cost = beside + self.clash(frame);
         for p in grid(frame) {
+            if cost >= enough {
+                return None;
+            }
             for (i, body) in self.bodies.iter().enumerate().filter(|(i, _)| *i != own) {
                 let far = p.distance(body.at);
                 if far > body.outer {
@@ -175,7 +179,7 @@ impl<'a> Figures<'a> {
                 cost += if on_line { 1.2 } else { 0.0 };
             }
         }
-        cost
+        (cost < enough).then_some(cost)
     }
 
     fn clash(&self, frame: Rect) -> f64 {
@@ -200,11 +204,10 @@ impl<'a> Figures<'a> {
                 let middle = body.at + Vec2::from_angle(angle) * (part * body.root);
                 let frame = around(middle, half);
                 let out = (grid(frame).filter(|p| p.distance(body.at) > 0.97 * body.root)).count();
-                let cost = self.over(i, frame)
-                    + 3.0 * f64::from(u16::try_from(out).unwrap_or(u16::MAX))
+                let beside = 3.0 * f64::from(u16::try_from(out).unwrap_or(u16::MAX))
                     + 2.0 * (1.0 - (angle - HOME).cos())
                     + 3.0 * (part - 0.58_f64).abs();
-                if cost < best.0 {
+                if let Some(cost) = self.over(i, frame, beside, best.0) {
                     best = (cost, middle);
                 }
             }
@@ -226,8 +229,8 @@ impl<'a> Figures<'a> {
                 let out = Vec2::from_angle(TAU * f64::from(n) / f64::from(AROUND));
                 let reach = (half.x / out.x.abs().max(1e-6)).min(half.y / out.y.abs().max(1e-6));
                 let middle = body.at + out * (body.outer + gap * self.letters() + reach);
-                let cost = self.over(i, around(middle, half)) + 2.0 * gap;
-                if cost < best.0 {
+                let frame = around(middle, half);
+                if let Some(cost) = self.over(i, frame, 2.0 * gap, best.0) {
                     best = (cost, middle, true);
                 }
             }
@@ -277,8 +280,17 @@ impl<'a> Figures<'a> {
                 let reach = (half.x / out.x.abs().max(1e-6)).min(half.y / out.y.abs().max(1e-6));
                 let middle = centre + out * (outer + gap * self.letters() + reach);
                 let frame = around(middle, half);
-                let mut cost = self.clash(frame) + 2.2 * gap;
+                let nearest = (self.bodies.iter())
+                    .filter(|body| body.arbor != arbor)
+                    .map(|body| middle.distance(body.at) - body.outer)
+                    .fold(f64::INFINITY, f64::min);
+                let own = middle.distance(centre) - outer;
+                let mut cost =
+                    self.clash(frame) + 2.2 * gap + 1.5 * (own - nearest).max(0.0) / self.letters();
                 for p in grid(frame) {
+                    if cost >= best.0 {
+                        break;
+                    }
                     for body in &self.bodies {
                         let far = p.distance(body.at);
                         if far < body.outer + 0.15 * self.letters() {
@@ -286,12 +298,6 @@ impl<'a> Figures<'a> {
                         }
                     }
                 }
-                let nearest = (self.bodies.iter())
-                    .filter(|body| body.arbor != arbor)
-                    .map(|body| middle.distance(body.at) - body.outer)
-                    .fold(f64::INFINITY, f64::min);
-                let own = middle.distance(centre) - outer;
-                cost += 1.5 * (own - nearest).max(0.0) / self.letters();
                 if cost < best.0 {
                     best = (cost, middle);
                 }

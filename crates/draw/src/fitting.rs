@@ -3,8 +3,8 @@
 use crate::figure::Fitting;
 use crate::figures::figure;
 use crate::pitch::{CLEAR, Pitches, Sized};
-use crate::tooth::Shape;
-use movement::{ArborId, Movement, WitnessId};
+use crate::tooth;
+use movement::{ArborId, Carrier, CountedBy, Movement, Shape, Strike, WitnessId};
 
 /// The cam on the arbor that is held at the drop.
 #[derive(Debug, Clone, Copy)]
@@ -65,7 +65,7 @@ impl Fittings {
 pub(crate) fn bearer(pitches: &Pitches, arbor: ArborId) -> Option<&Sized> {
     pitches
         .on(arbor)
-        .filter(|p| p.shape != Shape::Ring)
+        .filter(|p| p.shape != tooth::Shape::Ring)
         .reduce(|a, b| if b.outer() > a.outer() { b } else { a })
 }
 
@@ -93,6 +93,18 @@ fn fly_arbor(movement: &Movement) -> Option<ArborId> {
     (ends && slight && fastest != strike.read_at).then_some(fastest)
 }
 
+/// Whether a cam sits on the arbor that is held at the drop: as the sheet has it, or, of a strike of which it has no works, as is usual
+/// with a count wheel and not with a rack.
+fn has_cam(movement: &Movement, strike: &Strike) -> bool {
+    let Some(works) = movement.works() else {
+        return strike.counted_by == CountedBy::CountWheel;
+    };
+    works.tracks().any(|(_, track)| {
+        track.carrier == Carrier::Arbor(strike.read_at)
+            && matches!(track.shape, Shape::Notches { .. } | Shape::Outline(_))
+    })
+}
+
 pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
     let room = |arbor: ArborId| {
         movement
@@ -111,7 +123,8 @@ pub(crate) fn fittings(movement: &Movement, pitches: &Pitches) -> Fittings {
             fitting(movement, pitches, id, room(w.on), before)
         })
         .collect();
-    let cam = movement.strike().map(|strike| {
+    let cam = movement.strike().filter(|strike| has_cam(movement, strike));
+    let cam = cam.map(|strike| {
         let wheel = bearer(pitches, strike.read_at).map_or(LEAST_DISC, Sized::outer);
         let pinion = pitches
             .on(strike.read_at)
@@ -162,5 +175,39 @@ fn fitting(
         size,
         disc: disc.filter(|_| !what.is_fly()),
         what,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pitch::size;
+
+    fn cam_of(text: &str) -> Option<Cam> {
+        let movement = sheet::read(text.as_bytes()).expect("it checks").movement;
+        fittings(&movement, &size(&movement, &[])).cam
+    }
+
+    #[test]
+    fn an_escape_wheel_is_a_wheel_among_the_others() {
+        let text = include_str!("../../../movements/mantel.toml");
+        let movement = sheet::read(text.as_bytes()).expect("it checks").movement;
+        let pitches = size(&movement, &[]);
+        let part = |name| pitches.part(movement.find_part(name).expect("there"));
+        let (escape, before) = (part("escape.wheel"), part("going_third.wheel"));
+        assert_eq!(escape.shape, tooth::Shape::Escape);
+        assert_eq!(before.shape, tooth::Shape::Wheel);
+        assert!(escape.outer() < before.outer() && 2.0 * escape.outer() > before.outer());
+    }
+
+    #[test]
+    fn a_cam_is_drawn_where_the_sheet_has_one() {
+        let there = include_str!("../../../movements/quay.toml");
+        let notched = cam_of(there).expect("a notch is on its locking arbor");
+        assert_eq!(notched.notches, 1);
+        // By its habit, where the sheet has no works.
+        assert!(cam_of(include_str!("../../../movements/lattice.toml")).is_some());
+        let rack = include_str!("../../../movements/parlour.toml");
+        assert!(cam_of(rack).is_none(), "a rack without a cam");
     }
 }

@@ -139,6 +139,9 @@ fn formed(movement: &Movement) -> Pitches {
         match part.form {
             _ if rings[i] => Shape::Ring,
             ToothForm::Lantern | ToothForm::Pins => Shape::Lantern,
+            ToothForm::Cut if mates[i].is_empty() && lets_by(movement, ids[i].arbor) => {
+                Shape::Escape
+            }
             ToothForm::Cut if inside[i] || part.teeth.get() <= MOST_LEAVES => Shape::Leaf,
             ToothForm::Cut => Shape::Wheel,
         }
@@ -178,6 +181,14 @@ fn formed(movement: &Movement) -> Pitches {
         index,
         groups,
     }
+}
+
+/// Whether an arbor is the last of a train that does not strike: pallets let its wheel by.
+fn lets_by(movement: &Movement, arbor: ArborId) -> bool {
+    let strikes = (movement.strike()).is_some_and(|s| movement.same_train(arbor, s.read_at));
+    let driven = movement.meshes().any(|(_, m)| m.driven.arbor == arbor);
+    let drives = movement.meshes().any(|(_, m)| m.driver.arbor == arbor);
+    driven && !drives && !strikes
 }
 
 /// The arbor of each train that nothing drives; power comes in there.
@@ -334,7 +345,18 @@ impl Sizer<'_> {
         self.pitches.set_module(group, module);
     }
 
-    /// Parts in no mesh: as fine as their neighbours on the arbor, and not larger.
+    /// How large an escape wheel is: as any wheel beside the one before it, and clear of that one's arbor.
+    fn escape_radius(&self, arbor: ArborId) -> f64 {
+        let meshes = self.touching[arbor.index()].iter();
+        let room = meshes.map(|&id| {
+            let mesh = self.movement.mesh(id);
+            let before = self.group_radius(self.pitches.part(mesh.driver).group);
+            (NEXT * before).min(self.pitches.distance(mesh) - CLEAR)
+        });
+        room.fold(FIRST, f64::min).max(LEAST)
+    }
+
+    /// Parts in no mesh: as fine as their neighbours on the arbor, and not larger; of an escape wheel the pallets decide.
     fn loose(&mut self) {
         for i in 0..self.pitches.parts.len() {
             let part = &self.pitches.parts[i];
@@ -350,7 +372,9 @@ impl Sizer<'_> {
                 .collect();
             let fine = known.iter().map(|k| k.0).fold(f64::INFINITY, f64::min);
             let most = known.iter().map(|k| k.1).fold(0.0, f64::max);
-            let module = if known.is_empty() {
+            let module = if part.shape == Shape::Escape {
+                2.0 * self.escape_radius(id.arbor) / teeth
+            } else if known.is_empty() {
                 2.0 * LEAST / teeth
             } else {
                 fine.min(0.8 * most * 2.0 / teeth)

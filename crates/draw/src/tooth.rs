@@ -17,6 +17,8 @@ pub(crate) enum Shape {
     Lantern,
     /// Teeth that point inward.
     Ring,
+    /// Teeth that pallets let by one by one: narrow and pointed.
+    Escape,
 }
 
 /// A part that the teeth run against.
@@ -83,16 +85,19 @@ pub(crate) fn tooth(shape: Shape, teeth: f64, mates: &[Mate], dip: f64) -> Tooth
     let inward = shape == Shape::Ring;
     let sign = if inward { -1.0 } else { 1.0 };
     let thickness = match shape {
-        Shape::Wheel | Shape::Ring => WHEEL_THICKNESS,
+        Shape::Wheel | Shape::Ring | Shape::Escape => WHEEL_THICKNESS,
         Shape::Lantern => TRUNDLE,
         Shape::Leaf if teeth <= 10.0 => LEAF_THICKNESS.0,
         Shape::Leaf => LEAF_THICKNESS.1,
     };
     let half = thickness / 2.0 / pitch;
+    if shape == Shape::Escape {
+        return escape(pitch);
+    }
     let dip = dip + CLEARANCE;
     let root = match shape {
         Shape::Ring => pitch + dip.max(0.9),
-        Shape::Wheel => (pitch - dip.max(PI / 2.0)).max(0.4 * pitch),
+        Shape::Wheel | Shape::Escape => (pitch - dip.max(PI / 2.0)).max(0.4 * pitch),
         Shape::Leaf | Shape::Lantern => (pitch - dip).max(0.18 * pitch),
     };
     if matches!(shape, Shape::Leaf | Shape::Lantern) {
@@ -135,6 +140,26 @@ pub(crate) fn tooth(shape: Shape, teeth: f64, mates: &[Mate], dip: f64) -> Tooth
     }
 }
 
+/// A tooth of an escape wheel: twice as high as it is wide at its foot, and pointed. Which way it leans hangs by the escapement, which is on
+/// no sheet: it is drawn upright (schematic).
+fn escape(pitch: f64) -> Tooth {
+    /// A third of the pitch at the foot, and a little metal at the tip (common practice, no source).
+    const FOOT: f64 = PI / 3.0;
+    const TIP: f64 = 0.2;
+    let root = (pitch - 2.0 * FOOT).max(0.6 * pitch);
+    let half = FOOT / 2.0 / pitch;
+    let half_tip = TIP / 2.0 / pitch;
+    Tooth {
+        pitch: root,
+        root,
+        half,
+        bend: ((root + pitch) / 2.0, (half + half_tip) / 2.0),
+        tip: pitch,
+        half_tip,
+        apex: pitch,
+    }
+}
+
 /// Inside a ring not much larger than itself a full tooth would foul the ring's tips at the sides; both are then shorter.
 fn crowding(teeth: f64, mates: &[Mate]) -> f64 {
     mates
@@ -161,7 +186,7 @@ fn flank(pitch: f64, half: f64, mates: &[Mate], inward: bool) -> Flank {
             let room = match mate.shape {
                 Shape::Lantern => 0.38 * mate.teeth - 0.2,
                 Shape::Leaf => 0.41 * mate.teeth - CLEARANCE,
-                Shape::Wheel | Shape::Ring => LONGEST_ON_WHEEL,
+                Shape::Wheel | Shape::Ring | Shape::Escape => LONGEST_ON_WHEEL,
             };
             let gap = (pitch * 2.0 - mate.teeth) / 14.0;
             if inward {
@@ -372,6 +397,16 @@ mod tests {
         assert!(flank.half_end.abs() < 1e-9);
         let swept = swept(&rolled(32.0, &mate, false), flank.end - 32.0);
         assert!((swept - WHEEL_THICKNESS / 64.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn an_escape_wheel_has_narrow_pointed_teeth_with_wide_spaces() {
+        let teeth = tooth(Shape::Escape, 30.0, &[], 0.5);
+        let pitch = TAU / 30.0;
+        assert!(2.0 * teeth.half_tip < 0.1 * pitch, "pointed");
+        assert!(2.0 * teeth.half < 0.5 * pitch, "more space than tooth");
+        assert!(teeth.tip - teeth.root > 2.0 * teeth.half * teeth.root);
+        assert!((teeth.tip - 15.0).abs() < 1e-9, "its tips on its circle");
     }
 
     #[test]

@@ -6,7 +6,7 @@ use crate::follows::follows;
 use crate::moved::moved;
 use crate::pace::{MeasuredPace, set_pace};
 use crate::pattern::Beside;
-use crate::places::{lost, places, set_lost};
+use crate::places::{AS_LIKE, LISTS, LOST, listed, places, set_listed, unlist};
 use crate::proportions::{derive, mark_all, usual_keys};
 use crate::role::StrikeWork;
 use crate::tell::{as_usual, mark, measured, tell, usual_lifters};
@@ -20,6 +20,8 @@ use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
 use sheet::{SheetFaultKind, SheetTable};
 
 const STRIKE: TableAt = TableAt::One(SheetTable::Strike);
+/// The key of the sheet that names the like clock that it was begun from.
+const LIKE: &str = "like";
 
 /// A sheet's text being made or altered. A touch that is refused changes nothing.
 #[derive(Debug, Clone)]
@@ -218,7 +220,49 @@ impl Described {
         };
         self.touch(|text| {
             text.set_count(arbor, part, count)?;
-            set_lost(text, place, state == CountState::Lost)
+            set_listed(text, place, AS_LIKE, false)?;
+            set_listed(text, place, LOST, state == CountState::Lost)
+        })
+    }
+
+    /// The like clock that it was begun from, by its name.
+    pub fn like(&self) -> Option<String> {
+        let like = self.text.get(&TableAt::One(SheetTable::Sheet), LIKE)?;
+        like.text().map(str::to_owned)
+    }
+
+    /// Every count that is there is that of a like clock of this name, and in doubt until it is counted on this one.
+    ///
+    /// # Errors
+    /// The name is empty.
+    pub fn begin_as_on(&mut self, like: &str) -> Result<(), DescribeFault> {
+        let counts = self.counts();
+        self.touch(|text| {
+            let sheet = TableAt::One(SheetTable::Sheet);
+            text.set(&sheet, LIKE, &SheetValue::Text(like.to_owned()))?;
+            for CountPlace { id, state, .. } in &counts {
+                if let CountState::Counted(teeth) | CountState::NotSure(teeth) = state {
+                    text.set_count(&id.arbor, &id.part, CountWritten::Doubtful(*teeth))?;
+                    set_listed(text, id, AS_LIKE, true)?;
+                }
+            }
+            Ok(())
+        })
+    }
+
+    /// Takes every count that is in doubt only as it is the like clock's for good, in one touch; that it was not counted here stays.
+    ///
+    /// # Errors
+    /// The sheet that it would make is refused.
+    pub fn take_as_on(&mut self) -> Result<(), DescribeFault> {
+        let counts = self.counts();
+        self.touch(|text| {
+            for CountPlace { id, state, .. } in counts.iter().filter(|place| place.as_like) {
+                if let CountState::NotSure(teeth) = state {
+                    text.set_count(&id.arbor, &id.part, CountWritten::Known(*teeth))?;
+                }
+            }
+            Ok(())
         })
     }
 
@@ -340,7 +384,7 @@ impl Described {
     /// No such part, or it meshes still.
     pub fn remove_part(&mut self, place: &PlaceId) -> Result<(), DescribeFault> {
         self.touch(|text| {
-            set_lost(text, place, false)?;
+            unlist(text, place)?;
             Ok(text.remove_part(&place.arbor, &place.part)?)
         })
     }
@@ -351,14 +395,15 @@ impl Described {
     /// No such part; the other name is none, or taken.
     pub fn rename_part(&mut self, place: &PlaceId, to: &str) -> Result<(), DescribeFault> {
         self.touch(|text| {
-            let was_lost = lost(text, &place.arbor).contains(&place.part);
-            set_lost(text, place, false)?;
+            let was_listed = LISTS.map(|key| listed(text, &place.arbor, key).contains(&place.part));
+            unlist(text, place)?;
             text.rename_part(&place.arbor, &place.part, to)?;
             let renamed = PlaceId {
                 arbor: place.arbor.clone(),
                 part: to.to_owned(),
             };
-            set_lost(text, &renamed, was_lost)
+            (LISTS.iter().zip(was_listed))
+                .try_for_each(|(key, was)| set_listed(text, &renamed, key, was))
         })
     }
 

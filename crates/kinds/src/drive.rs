@@ -2,14 +2,15 @@
 
 use crate::kind::{AskedFor, Drive};
 use crate::moved::moved;
+use crate::places::unlist;
 use crate::role::first;
 use crate::train::{PartName, Trains};
 use crate::works::works;
-use crate::{DescribeFault, Kind};
+use crate::{DescribeFault, Kind, PlaceId};
 use movement::ToothForm;
 use quantity::Teeth;
 use sheet::SheetTable;
-use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
+use sheet::edit::{CountWritten, SheetText};
 
 /// The part that an arbor is driven by, and its own that is driven.
 fn driven(trains: &Trains, arbor: &str) -> Option<(PartName, PartName)> {
@@ -118,16 +119,9 @@ fn unmesh(text: &mut SheetText, trains: &Trains, arbor: &str) -> Result<(), Desc
     };
     let joined = |(arbor, part): &PartName| format!("{arbor}.{part}");
     text.remove_mesh(&joined(&by), &joined(&own))?;
-    let at = TableAt::Arbor(by.0.clone());
     if !Trains::of(text).is_meshed(&by) {
-        let lost = text.get(&at, "lost");
-        if let Some(SheetValue::List(mut lost)) = lost {
-            lost.retain(|part| part.text() != Some(&by.1));
-            match lost.is_empty() {
-                true => text.unset(&at, "lost").map(|_| ())?,
-                false => text.set(&at, "lost", &SheetValue::List(lost))?,
-            }
-        }
+        let [arbor, part] = [by.0.clone(), by.1.clone()];
+        unlist(text, &PlaceId { arbor, part })?;
         text.remove_part(&by.0, &by.1)?;
     }
     Ok(())

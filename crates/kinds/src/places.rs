@@ -9,6 +9,8 @@ use sheet::edit::{CountWritten, SheetText, SheetValue, TableAt};
 
 /// The key on an arbor that lists its parts of which the count is lost.
 pub(crate) const LOST: &str = "lost";
+/// The key on an arbor that lists its parts of which the count is that of a like clock, and was not counted on this one.
+pub(crate) const AS_LIKE: &str = "as_like";
 
 /// A part that is counted: its arbor and its own name there.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -54,6 +56,8 @@ pub struct CountPlace {
     pub look: PartLook,
     /// How its count stands.
     pub state: CountState,
+    /// Whether its count is that of the like clock that the sheet was begun from, and was not counted on this one.
+    pub as_like: bool,
     /// What is usual there, for this kind of strike; only a hint.
     pub usual: Option<Teeth>,
 }
@@ -67,6 +71,7 @@ pub(crate) fn places(text: &SheetText, usual: Usual<'_>) -> Vec<CountPlace> {
         .map(|part| CountPlace {
             look: look(text, &trains, &part),
             state: state(text, &part),
+            as_like: listed(text, &part.0, AS_LIKE).contains(&part.1),
             usual: usual(&part),
             id: PlaceId {
                 arbor: part.0,
@@ -118,10 +123,10 @@ pub(crate) fn known(count: Option<CountWritten>) -> Option<Teeth> {
     }
 }
 
-/// The parts of an arbor that are lost.
-pub(crate) fn lost(text: &SheetText, arbor: &str) -> Vec<String> {
+/// The parts of an arbor that one of its keys lists.
+pub(crate) fn listed(text: &SheetText, arbor: &str, key: &str) -> Vec<String> {
     let at = TableAt::Arbor(arbor.to_owned());
-    let listed = text.get(&at, LOST);
+    let listed = text.get(&at, key);
     let parts = listed.iter().flat_map(|listed| listed.list());
     parts
         .filter_map(SheetValue::text)
@@ -133,21 +138,30 @@ fn state(text: &SheetText, part: &PartName) -> CountState {
     match text.count(&part.0, &part.1) {
         Some(CountWritten::Known(teeth)) => CountState::Counted(teeth),
         Some(CountWritten::Doubtful(teeth)) => CountState::NotSure(teeth),
-        Some(CountWritten::Blank) | None => match lost(text, &part.0).contains(&part.1) {
+        Some(CountWritten::Blank) | None => match listed(text, &part.0, LOST).contains(&part.1) {
             true => CountState::Lost,
             false => CountState::NotCounted,
         },
     }
 }
 
-/// Puts a part among those that are lost, or takes it from them.
-pub(crate) fn set_lost(
+/// The keys of an arbor that list parts of it by how their counts stand.
+pub(crate) const LISTS: [&str; 2] = [LOST, AS_LIKE];
+
+/// Takes a part from all that its arbor lists.
+pub(crate) fn unlist(text: &mut SheetText, place: &PlaceId) -> Result<(), DescribeFault> {
+    (LISTS.iter()).try_for_each(|key| set_listed(text, place, key, false))
+}
+
+/// Puts a part among those that a key of its arbor lists, or takes it from them.
+pub(crate) fn set_listed(
     text: &mut SheetText,
     place: &PlaceId,
+    key: &str,
     is: bool,
 ) -> Result<(), DescribeFault> {
     let at = TableAt::Arbor(place.arbor.clone());
-    let mut parts = lost(text, &place.arbor);
+    let mut parts = listed(text, &place.arbor, key);
     if parts.contains(&place.part) == is {
         return Ok(());
     }
@@ -156,10 +170,10 @@ pub(crate) fn set_lost(
         parts.push(place.part.clone());
     }
     match parts.is_empty() {
-        true => text.unset(&at, LOST).map(|_| ())?,
+        true => text.unset(&at, key).map(|_| ())?,
         false => {
             let parts = parts.into_iter().map(SheetValue::Text).collect();
-            text.set(&at, LOST, &SheetValue::List(parts))?;
+            text.set(&at, key, &SheetValue::List(parts))?;
         }
     }
     Ok(())

@@ -160,6 +160,18 @@ impl Checker<'_> {
 
     fn part(&mut self, place: DraftPlace, name: &DraftPartName) -> Option<PartId> {
         let arbor = self.arbor(place, &name.arbor)?;
+        if let Some(part) = self.misspelt(arbor, &name.part) {
+            let what = FlawKind::MisspeltPart {
+                arbor: self.draft.arbors[arbor].id.clone(),
+                got: self.draft.arbors[arbor].parts[part].name.clone(),
+                meant: name.part.clone(),
+            };
+            self.flaw(DraftPlace::Count(arbor, part), what);
+            return Some(PartId {
+                arbor: ArborId(arbor),
+                part,
+            });
+        }
         let draft = &self.draft.arbors[arbor];
         let names = draft.parts.iter().map(|p| p.name.as_str());
         let unknown = |got, near| FlawKind::UnknownPart {
@@ -172,6 +184,24 @@ impl Checker<'_> {
             arbor: ArborId(arbor),
             part,
         })
+    }
+
+    /// The part of an arbor that is likelier misspelt than the mesh that names it: of the two spellings the mesh's stands oftener on the
+    /// rest of the sheet. Nothing where the arbor has such a part, or none that is like it.
+    fn misspelt(&self, arbor: usize, named: &str) -> Option<usize> {
+        let parts = &self.draft.arbors[arbor].parts;
+        let names = parts.iter().map(|part| part.name.as_str());
+        if names.clone().any(|name| name == named) {
+            return None;
+        }
+        let written = near(named, names.clone())?;
+        let sides = (self.draft.meshes.iter()).flat_map(|mesh| [&mesh.driver, &mesh.driven]);
+        let in_meshes = sides.flatten().map(|side| side.part.as_str());
+        let on_arbors = self.draft.arbors.iter().flat_map(|arbor| &arbor.parts);
+        let all = in_meshes.chain(on_arbors.map(|part| part.name.as_str()));
+        let often = |spelling: &str| all.clone().filter(|name| *name == spelling).count();
+        // Each stands there once by itself.
+        (often(named) > often(written)).then(|| names.clone().position(|name| name == written))?
     }
 
     fn meshes(&mut self) {

@@ -123,6 +123,16 @@ pub enum FlawKind {
         /// What may have been meant.
         near: Option<String>,
     },
+    /// A part that nothing names, where what names it is spelt as other parts are.
+    #[error("no mesh has part `{got}` of arbor `{arbor}`, perhaps `{meant}`")]
+    MisspeltPart {
+        /// The arbor.
+        arbor: String,
+        /// How it is written.
+        got: String,
+        /// What its mesh has.
+        meant: String,
+    },
     /// No moment has this id.
     #[error("no moment `{got}`{}", meant(near.as_deref()))]
     UnknownMoment {

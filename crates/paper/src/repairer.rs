@@ -1,10 +1,21 @@
 //! The repairer's record: the whole log, the drawings to scale, the sheet.
 
 use crate::{Links, Record, page, put_right, ran};
-use entries::{EntryContent, EntryKind};
+use entries::{Entry, EntryContent, EntryKind, Work};
 use maud::html;
 use report::say;
 use std::collections::BTreeSet;
+
+/// Whether the sheet that an entry tells of is told in the same words by the next one, on the same day: questions answered one after
+/// another say nothing each.
+fn said_again(record: &Record<'_>, nth: usize) -> bool {
+    let entries = record.log.entries();
+    let is_sheet = |entry: &Entry| matches!(entry.work(), Some(Work::Sheet { .. }));
+    let (Some(own), Some(next)) = (entries.get(nth), entries.get(nth + 1)) else {
+        return false;
+    };
+    is_sheet(own) && is_sheet(next) && own.at == next.at && record.told[nth] == record.told[nth + 1]
+}
 
 /// The record that the next repairer wants.
 pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
@@ -18,8 +29,8 @@ pub fn repairers(record: &Record<'_>, links: Links<'_>) -> String {
         section {
             h2 { (say!(locale, "record-log")) }
             ol.entries {
-                @for (entry, told) in record.log.entries().iter().zip(record.told) {
-                    @if !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })) {
+                @for (nth, (entry, told)) in record.log.entries().iter().zip(record.told).enumerate() {
+                    @if !matches!(entry.told, EntryContent::Known(EntryKind::Undo { .. })) && !said_again(record, nth) {
                         li value=(entry.n) {
                             @if let Some(at) = &entry.at { time { (at) } " " }
                             @if counts.contains(&entry.n) { (told) } @else {

@@ -96,7 +96,6 @@ pub fn fault(locale: &Locale, fault: &Fault) -> FaultText {
                 ),
                 quoted(right),
             )
-            .hint(say!(locale, "sheet-not-toml-hint"))
         }
         SheetFaultKind::Toml { says } => fault_text(
             locale,
@@ -295,6 +294,20 @@ fn movement_fault(locale: &Locale, what: &movement::FlawKind, first: String) -> 
             say!(locale, "sheet-unknown-part-expected", arbor = ticked(arbor)),
         )
         .meant(locale, near.as_deref()),
+        W::MisspeltPart { arbor, got, meant } => told(
+            say!(
+                locale,
+                "sheet-misspelt-part",
+                got = quoted(got),
+                arbor = ticked(arbor)
+            ),
+            say!(
+                locale,
+                "sheet-misspelt-part-expected",
+                meant = ticked(meant)
+            ),
+        )
+        .meant(locale, Some(meant)),
         W::UnknownMoment { got, near } => {
             told(quoted(got), say!(locale, "sheet-unknown-moment-expected"))
                 .meant(locale, near.as_deref())

@@ -258,7 +258,11 @@ pallet-free = er fällt frei
 pallet-touches = er streift den Schöpfer beim Fallen
 pallet-fast = er fällt nicht: der Schöpfer steht in seinen Zähnen
 pallet-first = Der Schöpfer ist dem Rechen im Weg: das zuerst richten, vorher gilt nichts, was abgelesen wird. Bei entspannter Feder nachsehen, wie er auf seinem Vierkant oder Konus sitzt, seinen Schwanz und den Stift des Rechens; ihn auf seiner Welle versetzen, bis der Rechen frei fällt. Dann alles neu ansehen. Es wurde nichts eingetragen.
-quarters-asks = Oder in Vierteln: wie weit hat der Stift noch zu gehen?
+quarters-asks =
+    { $at ->
+        [tail] Oder in Vierteln von Stift zu Stift: wie weit hat der nächste Stift noch zu gehen, bis er am Schwanz des Hammers ankommt?
+       *[arm] Oder in Vierteln seines Weges herum: wie weit hat der Stift noch zu gehen, bis er an seinem Arm liegt?
+    }
 quarters-to-go =
     { $count ->
         [0] er ist gerade da
@@ -426,7 +430,11 @@ seen-quarters-to-go =
 seen-in-notch = in seiner Kerbe { $step }
 seen-quarters = { $number } Viertel des Wegs zum nächsten Ort
 seen-notch = { $number }° in seiner Kerbe
-seen-teeth = { $number } Zähne von { $part }
+seen-teeth =
+    { $pinion ->
+        [yes] { $number } Triebzähne von { $part }
+       *[no] { $number } Zähne von { $part }
+    }
 seen-oclock = auf { $hour } Uhr, von der { plate } Platine aus
 
 ## Wie Wellen eingesetzt werden
@@ -727,6 +735,13 @@ describe-other-kind = Eine andere Art
 describe-as-text = Oder sein Blatt, als Text
 describe-like = Wie eine, die schon hier war
 describe-like-about = Ihre Zähnezahlen und ihr Schlagwerk werden übernommen, jede Zahl zweifelhaft, bis sie auch hier gezählt ist.
+describe-as-like = Das Übrige wie bei { $like }
+describe-as-like-left =
+    { $count ->
+        [one] Eine Zahl ist wie bei { $like }, nicht gezählt
+       *[other] { $count } Zahlen sind wie bei { $like }, nicht gezählt
+    }
+counting-as-like = Wie bei { $like }, nicht gezählt.
 describe-go-on =
     { $count ->
         [one] Weiter am Werk: eine Zahl fehlt noch
@@ -784,6 +799,7 @@ describe-pace-heard = Wie gehört: { $blow } s von Schlag zu Schlag, jeder auf {
 describe-enter = Eintragen
 describe-left =
     { $count ->
+        [0] keine weitere Frage
         [1] die letzte Frage
        *[other] { $count } Fragen
     }
@@ -813,18 +829,33 @@ describe-counts =
        *[no] { describe-pins }
     }
 describe-pins =
-    { $usual ->
-        [yes] den üblichen { $pins } Stiften
-       *[no] { $pins } Stiften
+    { $by ->
+        [places] { $pins } Stellen der Schlossscheibe
+        [chime] { $pins } Stellen der Schlossscheibe des Viertelschlags
+        [usual] den üblichen { $pins } Stiften
+       *[pins] { $pins } Stiften
+    }
+describe-each =
+    { $by ->
+        [places] je Stelle
+        [chime] je Stelle
+       *[other] je Schlag
     }
 describe-turns =
     { $how ->
-        [one] eine Umdrehung der Welle { $arbor } je Schlag
-        [half] eine halbe Umdrehung der Welle { $arbor } je Schlag
-        [yes] { $number } Umdrehungen der Welle { $arbor } je Schlag
-       *[no] { $number } einer Umdrehung der Welle { $arbor } je Schlag
+        [one] eine Umdrehung der Welle { $arbor } { describe-each }
+        [half] eine halbe Umdrehung der Welle { $arbor } { describe-each }
+        [yes] { $number } Umdrehungen der Welle { $arbor } { describe-each }
+       *[no] { $number } einer Umdrehung der Welle { $arbor } { describe-each }
     }
-describe-blows = { $blows } Schläge auf eine Umdrehung der Welle { $arbor }
+describe-blows =
+    { $by ->
+        [chime] { $blows } Stellen auf eine Umdrehung der Welle { $arbor }
+       *[other] { $blows ->
+            [1] ein Schlag auf eine Umdrehung der Welle { $arbor }
+           *[other] { $blows } Schläge auf eine Umdrehung der Welle { $arbor }
+        }
+    }
 describe-right = { $counts }: { $what }. Stimmt.
 describe-wrong =
     { $known ->

@@ -261,7 +261,11 @@ pallet-free = it drops freely
 pallet-touches = it touches the pallet as it drops
 pallet-fast = it does not drop: the pallet stands in its teeth
 pallet-first = The gathering pallet is in the way of the rack: set that right first, as nothing that is read holds before. With the power let down, look at how it sits on its square or its taper, at its tail and at the pin of the rack; move it on its arbor until the rack drops freely. Then look at everything afresh. Nothing was entered.
-quarters-asks = Or in quarters: how far has the pin still to go?
+quarters-asks =
+    { $at ->
+        [tail] Or in quarters of the way from pin to pin: how far has the next pin still to go until it reaches the tail?
+       *[arm] Or in quarters of its way round: how far has the pin still to go until it lies at its arm?
+    }
 quarters-to-go =
     { $count ->
         [0] it is just there
@@ -449,7 +453,11 @@ seen-quarters-to-go =
     }
 seen-in-notch = in its notch { $step }
 seen-notch = { $number }° into its notch
-seen-teeth = { $number } teeth of { $part }
+seen-teeth =
+    { $pinion ->
+        [yes] { $number } leaves of { $part }
+       *[no] { $number } teeth of { $part }
+    }
 seen-oclock = at { $hour } o'clock from the { plate }
 
 ## How arbors go in
@@ -618,6 +626,13 @@ describe-how = How does it strike?
 describe-how-about = Choose what looks like it. It is drawn, and can be altered later.
 describe-like = Like one that was here
 describe-like-about = Its counts and works are taken over, each count in doubt until it is counted here too.
+describe-as-like = The rest as on { $like }
+describe-as-like-left =
+    { $count ->
+        [one] One count is as on { $like }, not counted
+       *[other] { $count } counts are as on { $like }, not counted
+    }
+counting-as-like = As on { $like }, not counted.
 describe-go-on =
     { $count ->
         [one] Go on with the movement: one count is not there yet
@@ -680,6 +695,7 @@ describe-pace-heard = As it was heard: { $blow } s from blow to blow, each good 
 describe-enter = Enter
 describe-left =
     { $count ->
+        [0] no other question
         [1] the last question
        *[other] { $count } questions
     }
@@ -709,18 +725,34 @@ describe-counts =
        *[no] { describe-pins }
     }
 describe-pins =
-    { $usual ->
-        [yes] the usual { $pins } pins
-       *[no] { $pins } pins
+    { $by ->
+        [places] { $pins } places of the count wheel
+        [chime] { $pins } places of the chime’s count wheel
+        [usual] the usual { $pins } pins
+       *[pins] { $pins } pins
+    }
+# What the train goes on by: a blow, or in a chime a place of its count wheel.
+describe-each =
+    { $by ->
+        [places] a place
+        [chime] a place
+       *[other] a blow
     }
 describe-turns =
     { $how ->
-        [one] one turn of the { $arbor } a blow
-        [half] half a turn of the { $arbor } a blow
-        [yes] { $number } turns of the { $arbor } a blow
-       *[no] { $number } of a turn of the { $arbor } a blow
+        [one] one turn of the { $arbor } { describe-each }
+        [half] half a turn of the { $arbor } { describe-each }
+        [yes] { $number } turns of the { $arbor } { describe-each }
+       *[no] { $number } of a turn of the { $arbor } { describe-each }
     }
-describe-blows = { $blows } blows to a turn of the { $arbor }
+describe-blows =
+    { $by ->
+        [chime] { $blows } places to a turn of the { $arbor }
+       *[other] { $blows ->
+            [1] one blow to a turn of the { $arbor }
+           *[other] { $blows } blows to a turn of the { $arbor }
+        }
+    }
 describe-right = { $counts }: { $what }. Right.
 describe-wrong =
     { $known ->
@@ -1281,6 +1313,8 @@ sheet-drop-given-expected = another id
 sheet-drop-given-hint = the drop is always there, on `read_at`
 sheet-unknown-arbor-expected = an arbor of this sheet
 sheet-unknown-part-expected = a part of the arbor { $arbor }
+sheet-misspelt-part = { $got } for a part of the arbor { $arbor }, which no mesh has
+sheet-misspelt-part-expected = { $meant }, as its mesh has it
 sheet-unknown-moment-expected = `drop` or a moment of this sheet
 sheet-one-arbor = a mesh of two parts of { $arbor }
 sheet-one-arbor-expected = parts of two arbors
@@ -1497,6 +1531,7 @@ work-correction = Number { $of } put right: { $to }
 work-check = Done, { stage }: { $item }.
 work-stage = Now: { stage }.
 work-sheet = The sheet as it is known from here on.
+work-sheet-asked = On the sheet: questions answered, or how it lies. Nothing that turns or is read is otherwise.
 changed-nothing = Nothing that turns or is read is otherwise than before.
 changed = Otherwise than before: { $changes }.
 changed-more = and { $count } more
@@ -2982,7 +3017,11 @@ point-at =
         [all] At every one: { $said }.
        *[some] At { $times }: { $said }.
     }
-point-number = { $blows } blows, not { $owed }
+point-number =
+    { $blows ->
+        [1] one blow, not { $owed }
+       *[other] { $blows } blows, not { $owed }
+    }
 point-early =
     { $blows ->
         [1] a blow at the warning, before its time

@@ -99,7 +99,7 @@ pub fn read_open_warned(bytes: &[u8]) -> Result<(Open, Vec<SheetWarning>), Fault
 }
 
 /// What is odd, each in its place, in order of place.
-fn in_order(lines: &spot::Lines<'_>, odd: impl Iterator<Item = (usize, Odd)>) -> Vec<SheetWarning> {
+fn in_order(lines: &spot::Lines, odd: impl Iterator<Item = (usize, Odd)>) -> Vec<SheetWarning> {
     let mut warnings: Vec<SheetWarning> = odd
         .map(|(at, what)| SheetWarning {
             spot: lines.at(at),
@@ -111,10 +111,10 @@ fn in_order(lines: &spot::Lines<'_>, odd: impl Iterator<Item = (usize, Odd)>) ->
 }
 
 /// The text in its parts, and where its lines are.
-fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
+fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines, raw::Raw), Faults> {
     let one = |what, offset: usize, text: &str| {
         Faults::of(vec![Fault {
-            spot: spot::Lines::of(text).at(offset),
+            spot: spot::Lines::of(text.to_owned()).at(offset),
             what,
             first: None,
         }])
@@ -138,13 +138,13 @@ fn taken_apart(bytes: &[u8]) -> Result<(spot::Lines<'_>, raw::Raw), Faults> {
     if text.trim().is_empty() {
         return Err(one(SheetFaultKind::Empty, 0, ""));
     }
-    let lines = spot::Lines::of(text);
-    Ok((lines, raw::read(text)))
+    let (text, raw) = raw::read(text);
+    Ok((spot::Lines::of(text), raw))
 }
 
 /// What comes of a draft that was read without a fault and has no flaw; else all of both.
 fn checked<T>(
-    lines: &spot::Lines<'_>,
+    lines: &spot::Lines,
     faults: Vec<(std::ops::Range<usize>, SheetFaultKind)>,
     spans: &spans::Spans,
     draft: Option<&movement::Draft>,

@@ -35,8 +35,52 @@ pub(crate) struct Raw {
     pub(crate) odd: Vec<(usize, Odd)>,
 }
 
-/// Takes a sheet's text apart.
-pub(crate) fn read(text: &str) -> Raw {
+/// So many slips are read as what was meant; at the next reading stops.
+const MOST_SLIPS: usize = 20;
+
+/// Keys of an arbor that are neither parts nor one measurement.
+const KEYS_OF_ITS_OWN: [&str; 6] = [
+    "at_mm",
+    "beats_per_turn",
+    "held_by",
+    "lost",
+    "as_like",
+    "spread",
+];
+
+/// Where the TOML of a text breaks off, and what stands there.
+type Break = (Span, SheetFaultKind);
+
+/// Takes a sheet's text apart. A slip whose right spelling is known is told and read as what was meant, so that what stands behind it is
+/// told too: the text comes back as it was read, each line of it still the line it was.
+pub(crate) fn read(text: &str) -> (String, Raw) {
+    let mut meant = text.to_owned();
+    let mut slips: Vec<Break> = Vec::new();
+    loop {
+        let (mut raw, broken) = once(&meant);
+        let Some((told, what)) = broken else {
+            raw.faults.extend(slips);
+            return (meant, raw);
+        };
+        let behind = slips.last().is_none_or(|(last, _)| told.start > last.start);
+        match &what {
+            SheetFaultKind::Slip { right, .. } if behind && slips.len() < MOST_SLIPS => {
+                meant.replace_range(told.clone(), right);
+                slips.push((told, what));
+            }
+            _ => {
+                if behind {
+                    raw.faults.push((told, what));
+                }
+                raw.faults.extend(slips);
+                return (meant, raw);
+            }
+        }
+    }
+}
+
+/// Takes a text apart until it breaks off, where it does.
+fn once(text: &str) -> (Raw, Option<Break>) {
     let (table, errors) = DeTable::parse_recoverable(text);
     let mut reader = Reader {
         faults: Vec::new(),
@@ -67,13 +111,16 @@ pub(crate) fn read(text: &str) -> Raw {
     }
     let draft = reader.sheet(table.get_ref());
     match broken_at {
-        None => Raw {
-            // With a table doubled, what it held is missing, and what refers to it would be told besides.
-            draft: doubled_tables.is_empty().then_some(draft),
-            spans: reader.spans,
-            faults: reader.faults,
-            odd: reader.odd,
-        },
+        None => {
+            let raw = Raw {
+                // With a table doubled, what it held is missing, and what refers to it would be told besides.
+                draft: doubled_tables.is_empty().then_some(draft),
+                spans: reader.spans,
+                faults: reader.faults,
+                odd: reader.odd,
+            };
+            (raw, None)
+        }
         Some((at, says)) => {
             // Past the break nothing was read, and what is missing may stand there.
             let (told, what) = broken(text, at, says);
@@ -84,13 +131,13 @@ pub(crate) fn read(text: &str) -> Raw {
                     && !span.is_empty()
                     && !matches!(what, SheetFaultKind::Missing { .. })
             });
-            faults.push((told, what));
-            Raw {
+            let raw = Raw {
                 draft: None,
                 spans: reader.spans,
                 faults,
                 odd: Vec::new(),
-            }
+            };
+            (raw, Some((told, what)))
         }
     }
 }
@@ -239,6 +286,9 @@ impl Reader {
             self.value("sheet", version, ExpectedValue::Version);
         }
         let name = self.text(&fields, "name");
+        if fields.get("like").is_some() {
+            self.text(&fields, "like");
+        }
         self.need(&fields, "seen_from");
         let seen_from = self.word(&fields, "seen_from", &[Plate::Front, Plate::Back]);
         let arbors = self.arbors(&fields);
@@ -313,11 +363,11 @@ impl Reader {
                 "at_mm" => arbor.at = self.point(fields, name),
                 "beats_per_turn" => arbor.beats_per_turn = self.number(fields, name),
                 "held_by" => self.held_by(&mut arbor, value),
-                "lost" => self.names(name, value),
+                "lost" | "as_like" => self.names(name, value),
                 "spread" => arbor.spreads = self.measure_spreads(fields),
                 _ => {}
             }
-            if ["at_mm", "beats_per_turn", "held_by", "lost", "spread"].contains(&name) {
+            if KEYS_OF_ITS_OWN.contains(&name) {
                 continue;
             }
             // A count under this name is a part as any other.

@@ -37,8 +37,7 @@ pub(crate) fn slip(line: &str) -> Option<LineSlip> {
         })
     };
     if value.contains(CURLY) {
-        let straight = value.replace(CURLY, "\"");
-        return told(SpellingSlip::Quotes, straight);
+        return told(SpellingSlip::Quotes, straight(value));
     }
     let quotes = value.matches(['"', '\'']).count();
     if quotes == 1 {
@@ -68,6 +67,17 @@ pub(crate) fn slip(line: &str) -> Option<LineSlip> {
         }
     };
     told(slip?, right)
+}
+
+/// A value with straight quotes where an editor made others. What a text has in quotes within itself stays as it is.
+fn straight(value: &str) -> String {
+    if value.starts_with(['[', '{']) {
+        return value.replace(CURLY, "\"");
+    }
+    let quote = |c: char| CURLY.contains(&c) || c == '"';
+    let text = value.strip_prefix(quote).unwrap_or(value);
+    let text = text.strip_suffix(quote).unwrap_or(text);
+    format!("\"{}\"", text.replace('"', "'"))
 }
 
 /// A line without the remark at its end.
@@ -202,6 +212,16 @@ mod tests {
             ),
             (
                 "name = “Wren Street”",
+                SpellingSlip::Quotes,
+                "\"Wren Street\"",
+            ),
+            (
+                "name = “The “old” clock”",
+                SpellingSlip::Quotes,
+                "\"The “old” clock\"",
+            ),
+            (
+                "name = \"Wren Street”",
                 SpellingSlip::Quotes,
                 "\"Wren Street\"",
             ),

@@ -10,13 +10,13 @@ pub struct Spot {
 }
 
 /// A text with the places where its lines begin.
-pub(crate) struct Lines<'a> {
-    text: &'a str,
+pub(crate) struct Lines {
+    text: String,
     starts: Vec<usize>,
 }
 
-impl<'a> Lines<'a> {
-    pub(crate) fn of(text: &'a str) -> Lines<'a> {
+impl Lines {
+    pub(crate) fn of(text: String) -> Lines {
         let starts = std::iter::once(0)
             .chain(text.match_indices('\n').map(|(i, _)| i + 1))
             .collect();

@@ -11,11 +11,11 @@ use sheet::edit::{SheetValue, TableAt};
 const WORN: [&str; 3] = ["pivot_mm", "hole_mm", "end_shake_mm"];
 
 /// A sheet begun from that of a like clock: its counts and works, and nothing of its wear. Each count stands in doubt until it was
-/// counted on this clock too.
+/// counted on this clock too, or is taken as it is on `like`.
 ///
 /// # Errors
-/// The text cannot be taken apart.
-pub fn begin_like(sheet: &str, name: &str) -> Result<Described, Refusal> {
+/// The text cannot be taken apart, or `like` is empty.
+pub fn begin_like(sheet: &str, like: &str, name: &str) -> Result<Described, Refusal> {
     let mut begun = Described::read(sheet)?;
     let at = TableAt::One(SheetTable::Sheet);
     begun.set(&at, "name", &SheetValue::Text(name.to_owned()))?;
@@ -27,11 +27,7 @@ pub fn begin_like(sheet: &str, name: &str) -> Result<Described, Refusal> {
         }
         Ok(())
     })?;
-    for place in begun.counts() {
-        if let CountState::Counted(teeth) = place.state {
-            begun.count(&place.id, CountState::NotSure(teeth))?;
-        }
-    }
+    begun.begin_as_on(like)?;
     Ok(begun)
 }
 

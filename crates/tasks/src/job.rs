@@ -3,14 +3,15 @@
 use crate::question::QuestionFault;
 use crate::{
     Refusal, SheetWarning, Timed, TimingState, as_counted, check_for_strike, check_open_warned,
-    digest, looked_last, note, timed,
+    digest, note, timed,
 };
 use entries::{Day, EntryKind, Kept, Log, LogHeader, Work};
+use kinds::{AskedFor, PresentAnswer};
 use movement::{Movement, Open};
 use sheet::Sheet;
 use std::sync::Arc;
 use timing::{Eye, Reading};
-use way::{JobFacts, Own, Way};
+use way::{DrivenBy, JobFacts, Own, Way};
 
 /// A job, gone over.
 #[derive(Debug)]
@@ -25,9 +26,11 @@ pub struct JobState {
     pub odd: Vec<SheetWarning>,
     /// Its log.
     pub log: Log,
-    /// What was looked at last, where its train was gone over and nothing was told after it: the number of the entry, and each reading as
-    /// it stood at its moment.
-    pub looked_last: Option<(usize, Vec<Reading>)>,
+    /// What was looked at at rest, where its train was gone over: the number of each entry, and its readings as they stood at their
+    /// moments by what was known then.
+    pub at_rest: Vec<(usize, Vec<Reading>)>,
+    /// What drives it, as was told when its kind asked.
+    pub driven: DrivenBy,
     /// Its way.
     pub way: Way,
 }
@@ -53,7 +56,8 @@ impl JobState {
             log: noted.log.clone(),
             sheet: counted.then(|| Arc::clone(&noted.sheet)),
             struck: Some(Arc::clone(&noted.sheet)),
-            looked_last: looked_last(noted).map(|(n, readings)| (n, readings.to_vec())),
+            driven: driven(sheet.as_bytes()),
+            at_rest: noted.recalled.at_rest.clone(),
         }
     }
 
@@ -77,18 +81,35 @@ impl JobState {
 /// Whether a clock struck every hour right and came whole, as was said when its kind asked; nothing where it was not asked, or nobody
 /// knew.
 pub(crate) fn as_it_came(sheet: &[u8]) -> Option<bool> {
-    const ASKED: &str = "as_it_came";
+    match asked(sheet, "as_it_came")? {
+        (PresentAnswer::Choice(choice), _) => Some(choice == "yes"),
+        _ => None,
+    }
+}
+
+/// What drives a clock, as was told when its kind asked.
+fn driven(sheet: &[u8]) -> DrivenBy {
+    let choice = match asked(sheet, "power") {
+        Some((PresentAnswer::Choice(choice), _)) => choice,
+        Some((PresentAnswer::Usual, AskedFor::Choice { usual, .. })) => usual,
+        _ => return DrivenBy::Unknown,
+    };
+    match choice == "weight" {
+        true => DrivenBy::Weight,
+        false => DrivenBy::Spring,
+    }
+}
+
+/// How a question was answered, and what it asks; nothing where the kind asks no such question, or there is none.
+fn asked(sheet: &[u8], id: &str) -> Option<(PresentAnswer, AskedFor)> {
     let text = std::str::from_utf8(sheet).ok()?;
-    if !text.contains(ASKED) {
+    if !text.contains(id) {
         return None;
     }
     let described = kinds::Described::read(text).ok()?;
-    let questions = described.questions();
-    let asked = questions.iter().find(|asked| asked.question.id == ASKED)?;
-    match &asked.answer {
-        kinds::PresentAnswer::Choice(choice) => Some(choice == "yes"),
-        _ => None,
-    }
+    let mut questions = described.questions().into_iter();
+    let asked = questions.find(|asked| asked.question.id == id)?;
+    Some((asked.answer, asked.question.asks.clone()))
 }
 
 pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
@@ -110,7 +131,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         Some(counted) => (None, counted.warnings.clone()),
         None => open_of(sheet),
     };
-    let as_it_came = as_it_came(sheet);
+    let (as_it_came, driven) = (as_it_came(sheet), driven(sheet));
     let sheet = counted;
     let facts = JobFacts {
         counted: sheet.is_some(),
@@ -125,7 +146,8 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         open,
         odd,
         log,
-        looked_last: None,
+        at_rest: Vec::new(),
+        driven,
         way,
     })
 }

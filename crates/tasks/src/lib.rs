@@ -75,7 +75,7 @@ pub use question::{Out, PutInFault, QuestionFault, WrittenForm};
 pub use sheet::{MOST_BYTES as MOST_SHEET, Sheet, SheetWarning};
 pub use sheets::{SheetAsk, alter_sheet, begin_sheet, kind_called};
 pub use strike::{Proved, Wrongs, prove, strike};
-pub use timed::{Timed, looked_last, timed};
+pub use timed::{Timed, timed};
 pub use windows::{WindowsTrouble, check_timed, work_windows_out};
 pub use workshop::counts::{
     CountAgain, MOST_FITS as MOST_COUNT_FITS, MOST_STEPS as MOST_COUNT_STEPS, Miscounted, SearchEnd,

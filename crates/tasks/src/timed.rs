@@ -2,7 +2,7 @@
 
 use crate::TimingState;
 use entries::{EntryContent, EntryKind};
-use timing::{Act, Reading};
+use timing::Act;
 
 /// How the strike stands, as far as the log says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -48,11 +48,4 @@ pub fn timed(noted: &TimingState) -> Timed {
     } else {
         Timed::NotSure
     }
-}
-
-/// What was looked at last, where nothing was told after it: the number of its entry, and each reading as it stood at its moment.
-pub fn looked_last(noted: &TimingState) -> Option<(usize, &[Reading])> {
-    let seen = &noted.recalled.last_look;
-    let last = noted.recalled.last.filter(|_| !seen.is_empty());
-    last.map(|n| (n, &seen[..]))
 }

@@ -61,7 +61,7 @@ fn a_like_clock_begins_with_its_counts_in_doubt_and_without_its_wear() {
     for key in ["pivot_mm", "hole_mm"] {
         worn.set(&at, key, &thick).expect("set");
     }
-    let like = begin_like(&worn.text(), "Quay Street test").expect("begun");
+    let like = begin_like(&worn.text(), "Old Quay clock", "Quay Street test").expect("begun");
     let text = like.text();
     assert!(text.contains("name = \"Quay Street test\""), "{text}");
     assert!(

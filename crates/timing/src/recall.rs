@@ -44,6 +44,8 @@ pub struct Recalled {
     /// The readings of the last look, if nothing was moved since; what was read at rest as it stood at the drop, by where what locks
     /// is now believed to have stood.
     pub last_look: Vec<Reading>,
+    /// Each look at rest by the number of its entry: its readings as they stood at the drop, by what was believed when it was entered.
+    pub at_rest: Vec<(usize, Vec<Reading>)>,
     /// Whether a part was turned on its arbor last, and nothing was read since.
     pub turned_unseen: bool,
     /// The newest reading of each witness of what is timed, brought to its moment as those of the last look, where anything was read of it since something last moved in its
@@ -100,6 +102,7 @@ impl Bench<'_> {
             .collect();
         let mut reader = Reader::of(&self.movement, &self.rest);
         let mut last = None;
+        let mut looked = Vec::new();
         let sheet = log.sheet().map_or(0, |sheet| sheet.n);
         for entry in log.of_this_sheet() {
             reader.n = entry.n;
@@ -117,7 +120,9 @@ impl Bench<'_> {
                         last = Some(entry.n);
                     }
                     for event in new {
+                        let at_rest = matches!(event, Event::Look(_, Tension::AtRest));
                         reader.happened(event);
+                        looked.extend(at_rest.then_some((entry.n, reader.events.len())));
                     }
                 }
                 EntryContent::Unknown { kind, .. } => {
@@ -141,6 +146,7 @@ impl Bench<'_> {
         let all = events.len();
         let mut along = Along::of(self, events, before);
         let sound = Course::default();
+        let at_rest = self.looks_at_rest(&mut along, &looked);
         let until_then = along.bring(sound, along.start(sound), shift.unwrap_or(0));
         let round = last_round(&self.movement, log);
         let handled = self.handled(&mut along, &until_then, &round);
@@ -177,6 +183,7 @@ impl Bench<'_> {
             out: out.into_iter().collect(),
             hour,
             last_look,
+            at_rest,
             turned_unseen,
             newest,
             inferred,
@@ -185,6 +192,28 @@ impl Bench<'_> {
             last,
             runs: Arc::new(along.runs()),
         })
+    }
+
+    /// The readings of looks at rest, each brought to its moment by what was believed right after it; a look is told by the number of its
+    /// entry and how many things had happened with it.
+    fn looks_at_rest(
+        &self,
+        along: &mut Along<'_>,
+        looked: &[(usize, usize)],
+    ) -> Vec<(usize, Vec<Reading>)> {
+        let sound = Course::default();
+        let mut reached = along.start(sound);
+        let mut looks = Vec::new();
+        for &(n, gone) in looked {
+            reached = along.bring(sound, reached, gone);
+            if let Some(Event::Look(readings, tension)) = along.events().get(gone - 1) {
+                let brought = readings
+                    .iter()
+                    .map(|reading| self.at_its_moment(&reached.belief, reading, *tension));
+                looks.push((n, brought.collect()));
+            }
+        }
+        looks
     }
 
     /// What of an event concerns the train that is timed.

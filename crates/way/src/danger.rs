@@ -34,12 +34,20 @@ pub enum StageDanger {
     Running,
 }
 
-/// The dangers of a stage, for this movement. What the sheet does not rule out is said.
-pub fn dangers(stage: Stage, movement: Option<&Movement>) -> Vec<StageDanger> {
+/// The dangers of a stage, for this movement, of which it was told what drives it where its sheet has no measure of that. What neither
+/// rules out is said.
+pub fn dangers(stage: Stage, movement: Option<&Movement>, told: DrivenBy) -> Vec<StageDanger> {
     let sources = movement.map(sources).unwrap_or_default();
     let may = |power: DrivenBy| {
-        sources.is_empty()
-            || (sources.iter()).any(|s| s.power == power || s.power == DrivenBy::Unknown)
+        let by = |own: DrivenBy| match own {
+            DrivenBy::Unknown => told,
+            measured => measured,
+        };
+        let is = |own: DrivenBy| own == power || own == DrivenBy::Unknown;
+        match sources.is_empty() {
+            true => is(told),
+            false => sources.iter().any(|source| is(by(source.power))),
+        }
     };
     let fusee = movement.is_some_and(|movement| {
         (movement.arbors()).any(|(_, arbor)| {

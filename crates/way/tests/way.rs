@@ -2,7 +2,9 @@
 
 use entries::{AtMesh, Day, Decimal, EntryKind, Kept, Log, LogHeader, Stage, Striking, Work};
 use movement::{Movement, Reached};
-use way::{Done, Item, JobFacts, KnownSheet, Own, SheetItem, StageDanger, Way, changes, dangers};
+use way::{
+    Done, DrivenBy, Item, JobFacts, KnownSheet, Own, SheetItem, StageDanger, Way, changes, dangers,
+};
 
 const SHEET: &str = r#"
 sheet = 1
@@ -395,9 +397,25 @@ fn what_a_sheet_rules_out_is_not_minded() {
     let springs = movement_of_two_springs();
     let minded = |movement, danger| {
         Stage::ALL
-            .map(|stage| dangers(stage, movement).contains(&danger))
+            .map(|stage| dangers(stage, movement, DrivenBy::Unknown).contains(&danger))
             .contains(&true)
     };
+    // Nothing of it is measured: what was told of it counts.
+    let unmeasured = movement(
+        &SHEET
+            .replace("spring_width_mm = 32", "pivot_mm = 2")
+            .replace("weight_g = 2600", "pivot_mm = 2"),
+    );
+    let told = |by, danger| {
+        Stage::ALL
+            .map(|stage| dangers(stage, Some(&unmeasured), by).contains(&danger))
+            .contains(&true)
+    };
+    for danger in [StageDanger::Weights, StageDanger::Tower] {
+        assert!(told(DrivenBy::Unknown, danger) && told(DrivenBy::Weight, danger));
+        assert!(!told(DrivenBy::Spring, danger));
+    }
+    assert!(!told(DrivenBy::Weight, StageDanger::Springs));
     assert!(
         !minded(Some(&weights), StageDanger::Springs)
             && minded(Some(&weights), StageDanger::Weights)

@@ -243,11 +243,12 @@ impl Whole {
     /// What each entry says.
     pub(crate) fn entry_texts(&self) -> Vec<String> {
         let mut told = told_of(&self.locale, &self.state, self.view().plate);
-        let changed = tasks::sheet_changes(&self.first_sheet, &self.state.log).into_iter();
-        // Where an arbor lies, or how something was asked, is no other movement.
-        for (n, changes) in changed.filter(|(_, changes)| !changes.is_empty()) {
-            let says = &mut told[n - 1];
-            *says = format!("{says} {}", report::changed(&self.locale, &changes));
+        for (n, changes) in tasks::sheet_changes(&self.first_sheet, &self.state.log) {
+            // Where an arbor lies, or how something was asked, is no other movement.
+            told[n - 1] = match changes.is_empty() {
+                true => say!(self.locale, "work-sheet-asked"),
+                false => report::changed(&self.locale, &changes),
+            };
         }
         told
     }
@@ -307,11 +308,10 @@ impl Desk {
 
 /// What each entry says, from the plate it is looked at.
 fn told_of(locale: &Locale, gone: &tasks::JobState, plate: movement::Plate) -> Vec<String> {
-    let last_look = gone.looked_last.as_ref();
     let by = gone.struck().map(|movement| ToldBy {
         movement,
         from: plate,
-        last_look: last_look.map(|(n, readings)| (*n, &readings[..])),
+        at_rest: &gone.at_rest,
         figures: true,
     });
     (gone.log.entries().iter())

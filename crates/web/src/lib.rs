@@ -16,6 +16,7 @@ mod frame;
 mod guard;
 mod heavy;
 mod holding;
+mod in_place;
 mod paced;
 mod pages;
 mod plate;

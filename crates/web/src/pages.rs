@@ -23,6 +23,7 @@ use crate::assets;
 use crate::bounds::MOST_BODY;
 use crate::desk::{Desk, Refused};
 use crate::guard::{Names, guard};
+use crate::in_place::in_place;
 use crate::paced::paced;
 use crate::requests::logged;
 use crate::speech::Speech;
@@ -57,12 +58,16 @@ fn pages() -> Router<Arc<Desk>> {
 
 /// All that is answered.
 pub(crate) fn routes(desk: Arc<Desk>, names: Names) -> Router {
-    pages()
+    let answered = pages()
         .merge(assets::routes())
         .fallback(|Speech(words): Speech| async move { refused(&words, &Refused::Nothing) })
         .layer(DefaultBodyLimit::max(MOST_BODY))
         .layer(middleware::from_fn(logged))
         .layer(middleware::from_fn(paced))
         .layer(middleware::from_fn_with_state(names, guard))
-        .with_state(desk)
+        .with_state(desk);
+    // Around all of it: a page that a form leads to is asked for as any other.
+    Router::new()
+        .fallback_service(answered)
+        .layer(middleware::from_fn(in_place))
 }

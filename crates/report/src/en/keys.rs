@@ -40,6 +40,10 @@ pub fn meaning(table: SheetTable, key: &str) -> Option<&'static str> {
         }
         (SheetTable::Arbor, "PART_outside_mm") => "a part over its teeth, by its name",
         (SheetTable::Arbor, "held_by") => "how its parts are held on it, all alike or by part",
+        (SheetTable::Sheet, "like") => "the like clock that the sheet was begun from, by its name",
+        (SheetTable::Arbor, "as_like") => {
+            "its parts of which the count is that of the like clock and was not counted on this one, by name"
+        }
         (SheetTable::Arbor, "lost") => "its parts of which the count is lost, by name",
         (SheetTable::Strike, "kind") => "the kind of strike that it was begun from",
         (SheetTable::Strike, "asked") => {

@@ -7,7 +7,7 @@ use num_traits::One;
 use quantity::Exact;
 use tasks::{
     AskedFor, CountedPart, DescribeFault, Follow, LikelyMiscount, PartLook, PlaceId, Question,
-    Wanted,
+    Wanted, WorkRole,
 };
 
 /// A name of data as messages choose by it.
@@ -80,7 +80,7 @@ fn between(locale: &Locale, parts: &[CountedPart]) -> String {
 }
 
 /// Turns as they are said: whole ones by their number, else as a fraction.
-fn turns(locale: &Locale, turns: &Exact, arbor: &str) -> String {
+fn turns(locale: &Locale, turns: &Exact, arbor: &str, by: &str) -> String {
     let (whole, number) = match (turns.is_integer(), turns.numer().is_one()) {
         (true, _) => ("yes", turns.to_string()),
         (false, true) if turns.denom().to_string() == "2" => ("half", String::new()),
@@ -91,6 +91,7 @@ fn turns(locale: &Locale, turns: &Exact, arbor: &str) -> String {
         locale,
         "describe-turns",
         how = one,
+        by = by,
         number = number,
         arbor = named(arbor)
     )
@@ -108,6 +109,12 @@ pub enum Lifters {
 /// What follows from counts, and whether that can be: "72 over 8, with 9 pins: one turn of the third a blow. Right."
 pub fn follow(locale: &Locale, follow: &Follow, lifters: Lifters) -> String {
     let counts = between(locale, &follow.between);
+    let by = match follow.by {
+        WorkRole::CountWheel => "places",
+        WorkRole::ChimeCountWheel => "chime",
+        _ if lifters == Lifters::AsUsual => "usual",
+        _ => "pins",
+    };
     let counts = say!(
         locale,
         "describe-counts",
@@ -116,11 +123,7 @@ pub fn follow(locale: &Locale, follow: &Follow, lifters: Lifters) -> String {
         } else {
             "yes"
         },
-        usual = if lifters == Lifters::AsUsual {
-            "yes"
-        } else {
-            "no"
-        },
+        by = by,
         counts = counts,
         pins = follow.lifters.1
     );
@@ -128,10 +131,11 @@ pub fn follow(locale: &Locale, follow: &Follow, lifters: Lifters) -> String {
         Wanted::Blows(_) => say!(
             locale,
             "describe-blows",
+            by = by,
             blows = fraction(&(Exact::one() / &follow.turns_a_blow)),
             arbor = named(&follow.arbor)
         ),
-        Wanted::One | Wanted::Whole => turns(locale, &follow.turns_a_blow, &follow.arbor),
+        Wanted::One | Wanted::Whole => turns(locale, &follow.turns_a_blow, &follow.arbor, by),
     };
     if follow.right {
         return say!(locale, "describe-right", counts = counts, what = what);

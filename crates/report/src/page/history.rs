@@ -19,8 +19,8 @@ pub struct ToldBy<'a> {
     pub movement: &'a Movement,
     /// The plate that ways round are told from.
     pub from: Plate,
-    /// What was looked at last: the number of its entry, and each reading as it is gone by.
-    pub last_look: Option<(usize, &'a [Reading])>,
+    /// What was looked at at rest: the number of each entry, and its readings as they stood at the drop by what was known then.
+    pub at_rest: &'a [(usize, Vec<Reading>)],
     /// Whether degrees are told beside how it looked.
     pub figures: bool,
 }
@@ -84,10 +84,11 @@ fn all_seen(locale: &Locale, by: &ToldBy<'_>, n: usize, kind: &EntryKind) -> Str
         EntryKind::Stood { readings, .. } => (readings, true),
         _ => return String::new(),
     };
-    let read = match by.last_look {
-        Some((last, seen)) if last == n => seen.to_vec(),
-        _ => at_their_moments(by.movement, readings, at_rest),
-    };
+    let then = by.at_rest.iter().filter(|(of, _)| *of == n);
+    let then = then.flat_map(|(_, seen)| seen.clone());
+    let read: Vec<Reading> = then
+        .chain(at_their_moments(by.movement, readings, at_rest))
+        .collect();
     let seen: Vec<String> = (readings.iter())
         .map(|said| {
             let of_it = |read: &&Reading| by.movement.witness(read.witness).id == said.witness;
@@ -164,7 +165,14 @@ fn seen_words(
         }
         LoggedSight::Teeth { teeth, of } => {
             let number = written(teeth.text());
-            say!(locale, "seen-teeth", number = number, part = of)
+            let pinion = is_pinion(by.movement, of);
+            say!(
+                locale,
+                "seen-teeth",
+                number = number,
+                pinion = if pinion { "yes" } else { "no" },
+                part = of
+            )
         }
         LoggedSight::Quarters { quarters } => match quarters.text() {
             "0" | "-0" => say!(locale, "seen-quarters-to-go", count = 0),
@@ -196,6 +204,15 @@ fn seen_words(
         Some(look) => say!(locale, "seen-besides", look = look, said = said),
         None => said,
     }
+}
+
+/// Whether a part is driven by one with more teeth, so that its teeth are leaves.
+fn is_pinion(movement: &Movement, part: &str) -> bool {
+    let Some(part) = movement.find_part(part) else {
+        return false;
+    };
+    let teeth = |part| movement.part(part).teeth;
+    (movement.meshes()).any(|(_, m)| m.driven == part && teeth(m.driver) > teeth(m.driven))
 }
 
 /// The same of what was said in degrees: they stand beside the look where figures are told, and alone where no look is known.

@@ -15,11 +15,7 @@ impl Desk {
     /// # Errors
     /// There is no such job, or its sheet cannot be taken apart.
     pub fn described(&self, id: JobId) -> Result<Option<Described>, DeskFault> {
-        let kept = self.book.job(id)?;
-        if kept.sheet.trim().is_empty() {
-            return Ok(None);
-        }
-        Ok(Some(Described::read(&kept.sheet).map_err(Refusal::from)?))
+        described(&self.book.job(id)?.sheet)
     }
 
     /// Begins the movement of a job anew, by a kind of strike.
@@ -63,7 +59,7 @@ impl Desk {
         like: JobId,
     ) -> Result<usize, DeskFault> {
         let (kept, like) = (self.book.job(id)?, self.book.job(like)?);
-        let begun = crate::begin_like(&like.sheet, &kept.name)?;
+        let begun = crate::begin_like(&like.sheet, &like.name, &kept.name)?;
         self.enter_sheet(id, entries, &begun)
     }
 
@@ -96,11 +92,11 @@ impl Desk {
         entries: usize,
         alter: impl FnOnce(&mut Described) -> Result<(), DescribeFault>,
     ) -> Result<usize, DeskFault> {
-        let held = self.book.job(id)?.log.lines().count().saturating_sub(1);
-        if held != entries {
+        let kept = self.book.job(id)?;
+        if kept.log.lines().count().saturating_sub(1) != entries {
             return Err(DeskFault::Behind);
         }
-        let mut described = self.described(id)?.ok_or(DeskFault::NoJob)?;
+        let mut described = described(&kept.sheet)?.ok_or(DeskFault::NoJob)?;
         let before = described.text();
         alter(&mut described).map_err(Refusal::from)?;
         if described.text() == before {
@@ -137,4 +133,12 @@ impl Desk {
             None => Ok(false),
         }
     }
+}
+
+/// What a sheet says, to be altered; nothing where there is none yet.
+fn described(sheet: &str) -> Result<Option<Described>, DeskFault> {
+    if sheet.trim().is_empty() {
+        return Ok(None);
+    }
+    Ok(Some(Described::read(sheet).map_err(Refusal::from)?))
 }

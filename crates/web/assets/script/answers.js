@@ -24,7 +24,9 @@ export async function asked(address, options, whenLate) {
   const waits = setTimeout(whenLate, Number(told.dataset.patience));
   try {
     const answer = await fetch(address, options);
-    return { ok: answer.ok, url: answer.url, text: await answer.text() };
+    // What a form led to says itself where it has its place.
+    const { href: url } = new URL(answer.headers.get("Content-Location") ?? "", answer.url);
+    return { ok: answer.ok, url, text: await answer.text() };
   } catch {
     return null;
   } finally {

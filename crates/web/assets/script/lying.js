@@ -18,6 +18,8 @@ let dragged = false;
 const spots = () => $(".places .spots");
 const busy = () => document.documentElement.hasAttribute("aria-busy");
 const at = (link) => [Number(link.dataset.x), Number(link.dataset.y)];
+/** Where it lies now: keys may have moved it already. */
+const lies = (link) => link.dataset.to?.split(" ").map(Number) ?? at(link);
 
 /** A point of the window in the drawing's units. */
 function drawn(svg, { clientX, clientY }) {
@@ -82,18 +84,20 @@ document.addEventListener("pointerdown", (event) => {
   const point = drawn(svg, event);
   const link = nearest(svg, point);
   if (!link) return;
-  held = { id: event.pointerId, svg, link, from: [event.clientX, event.clientY], off: [at(link)[0] - point[0], at(link)[1] - point[1]], to: null };
+  const [right, down] = lies(link);
+  held = { id: event.pointerId, svg, link, from: [event.clientX, event.clientY], off: [right - point[0], down - point[1]], to: null };
   svg.setPointerCapture(event.pointerId);
 });
 
 document.addEventListener("pointermove", (event) => {
   if (event.pointerId !== held?.id) return;
   const [x, y] = held.from;
-  if (!held.to && Math.hypot(event.clientX - x, event.clientY - y) < ASTRAY) return;
   const point = drawn(held.svg, event);
-  held.to = [point[0] + held.off[0], point[1] + held.off[1]];
+  const to = [point[0] + held.off[0], point[1] + held.off[1]];
+  if (held.to || Math.hypot(event.clientX - x, event.clientY - y) >= ASTRAY) held.to = to;
   held.link.classList.add("held");
-  shift(held.link, held.to);
+  // It goes with the hand from the first, so that it never jumps after it.
+  shift(held.link, to);
 });
 
 for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, (event) => {
@@ -101,7 +105,11 @@ for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end,
   const { link, to } = held;
   held = null;
   link.classList.remove("held");
-  if (!to) { dragged = event.type === "pointerup" ? link : false; return; }
+  if (!to) {
+    if (link.hasAttribute("transform")) shift(link, lies(link));
+    dragged = event.type === "pointerup" ? link : false;
+    return;
+  }
   dragged = true;
   if (event.type === "pointercancel") { link.removeAttribute("transform"); return; }
   letGo(link.dataset.what, to);
@@ -167,7 +175,7 @@ document.addEventListener("keydown", (event) => {
   const link = meant(event);
   if (link) {
     const step = STEPS[event.shiftKey ? 1 : 0];
-    const to = link.dataset.to?.split(" ").map(Number) ?? at(link);
+    const to = lies(link);
     if (way) {
       const next = [to[0] + step * way[0], to[1] + step * way[1]];
       link.dataset.to = next.join(" ");

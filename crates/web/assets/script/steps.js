@@ -2,7 +2,7 @@
 // stood there before and after, as it stood: what is still at hand is not asked for again, and no form is sent again.
 
 import { ask, stop } from "./answers.js";
-import { earlier, newest } from "./earlier.js";
+import { carriedOver, earlier, isAskedAnew, newest, sent } from "./earlier.js";
 import { keepRead } from "./minded.js";
 import { $, all, live } from "./page.js";
 import { entered, putBy } from "./unentered.js";
@@ -61,6 +61,7 @@ function step(address, options, seen, form) {
     const before = $("#main").dataset.step;
     if (answer.ok) {
       if (form?.action === address) entered(form);
+      if (form) sent(form);
       // From here on places are gone to by what is kept, and not by what the browser remembers.
       history.scrollRestoration = "manual";
       keep();
@@ -89,10 +90,18 @@ function come(to) {
     say();
   };
   const again = kept.get(to);
-  if (again) { arrive(again, (page) => { show(page); dress(false); }); return; }
-  ask(location.href, {}, (answer) => {
+  // What asks for a count or an answer asks it anew as the job stands by now, so that one simply goes on.
+  const anew = again && isAskedAnew(again.main) ? again.main.dataset.again : undefined;
+  if (again && !anew) { arrive(again, (page) => { show(page); dress(false); }); return; }
+  ask(anew ?? location.href, {}, (answer) => {
     const page = read(answer);
-    if (page.main) arrive(page, showFresh); else location.replace(answer.url);
+    if (!page.main) { location.replace(answer.url); return; }
+    if (anew) {
+      history.replaceState({ page: to }, "", anew);
+      page.left = again.left;
+    }
+    arrive(page, showFresh);
+    if (anew) carriedOver(again.main, page.main);
   });
 }
 
@@ -110,7 +119,9 @@ document.addEventListener("submit", (event) => {
   const address = submitter?.hasAttribute("formaction") ? submitter.formAction : form.action;
   const views = () => all(".lies figcaption button");
   const nth = views().indexOf(submitter);
-  step(address, { method: "POST", body: fields }, fields.has("turn") && (() => views()[nth]?.focus()), form);
+  // What the form leads to is answered at once, and not only where it is to be found.
+  const headers = { "Trundle-In-Place": "yes" };
+  step(address, { method: "POST", body: fields, headers }, fields.has("turn") && (() => views()[nth]?.focus()), form);
 });
 
 document.addEventListener("click", (event) => {

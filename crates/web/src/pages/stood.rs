@@ -140,7 +140,7 @@ fn mind(whole: &Whole) -> Markup {
             StageDanger::Springs | StageDanger::Weights | StageDanger::Tower | StageDanger::Fusee
         )
     };
-    let dangers = way::dangers(Stage::Down, whole.state.movement());
+    let dangers = way::dangers(Stage::Down, whole.state.movement(), whole.state.driven);
     html! {
         section.mind aria-label=(say!(locale, "cautions-now")) {
             h2 { (say!(locale, "cautions-now")) }

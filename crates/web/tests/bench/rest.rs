@@ -417,3 +417,26 @@ fn what_is_told_in_two_ways_at_once_is_asked_about() {
     let answer = served.post("/job/1/saw", &[("entries", "0"), ("tail.quarters", "-1")]);
     assert_eq!(answer.status, 303);
 }
+
+#[test]
+fn a_look_at_rest_stays_worded_as_it_was_when_it_was_entered() {
+    let served = serve(&[SCHOOLROOM]);
+    let log = || {
+        let page = served.get("/job/1").body;
+        let lines = page.split("Seen at rest, locked: ").skip(1);
+        let lines = lines.map(|line| line.split("</li>").next().unwrap_or_default().to_owned());
+        lines.collect::<Vec<_>>()
+    };
+    let mut then: Vec<String> = Vec::new();
+    // Where the pin lay is known from the first look; the star's place as the lever drops hangs by it.
+    for (n, (name, read)) in [("pin.notch", "24"), ("star.deg", "8"), ("slot.deg", "0")]
+        .into_iter()
+        .enumerate()
+    {
+        assert_eq!(saw(&served, &[("held", "at-rest"), (name, read)]), 303);
+        let now = log();
+        assert_eq!(now.len(), n + 1);
+        assert_eq!(now[..n], then, "as they were worded");
+        then = now;
+    }
+}

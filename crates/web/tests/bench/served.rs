@@ -102,12 +102,21 @@ impl Served {
         ask(self.v4(), &request)
     }
 
-    /// Sends a form as the page itself would.
+    /// Sends a form as the page itself would without its script.
     pub(crate) fn post(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        self.post_with("", path, fields)
+    }
+
+    /// The same as the page's script does, which puts what comes in place of what is shown.
+    pub(crate) fn post_in_place(&self, path: &str, fields: &[(&str, &str)]) -> Answer {
+        self.post_with("Trundle-In-Place: yes\r\n", path, fields)
+    }
+
+    fn post_with(&self, header: &str, path: &str, fields: &[(&str, &str)]) -> Answer {
         let body = form(fields);
         let request = format!(
             "POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{0}\r\nOrigin: http://127.0.0.1:{0}\r\n\
-             Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {1}\r\nConnection: close\r\n\r\n{body}",
+             Content-Type: application/x-www-form-urlencoded\r\nContent-Length: {1}\r\nConnection: close\r\n{header}\r\n{body}",
             self.port,
             body.len()
         );

@@ -6,6 +6,7 @@ use crate::browser::{
 };
 use crate::names::{axe, wrong};
 use crate::served::{Served, serve};
+use crate::told::is_counted;
 use serde_json::Value;
 use thirtyfour::prelude::*;
 
@@ -231,5 +232,100 @@ fn stages_are_gone_over_too() {
         until(driver, &at("rate")).await;
         assert_eq!(value(driver, LENGTH).await, long + 2);
         assert_eq!(served.entries("/job/1"), "0");
+    });
+}
+
+#[test]
+fn a_count_that_is_entered_takes_one_request_and_stands_where_it_leads_to() {
+    with_browser(async |driver| {
+        let served = serve(&[]);
+        served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+        is_counted(&served, "rack");
+        goto(driver, format!("{}/job/2/movement", served.address())).await;
+        at_step(driver, "count").await;
+        let counted = async |count: &str| {
+            let at = "return document.querySelector('[name=at]').value";
+            let before = value(driver, at).await;
+            value(driver, "performance.clearResourceTimings()").await;
+            let typed = format!(
+                "document.querySelector('#count').value = {count}; document.querySelector('[data-next]').click()"
+            );
+            value(driver, &typed).await;
+            until(
+                driver,
+                &format!("return document.querySelector('[name=at]').value !== {before}"),
+            )
+            .await;
+            until(driver, SETTLED).await;
+            before
+        };
+        let asked = "return performance.getEntriesByType('resource').map((one) => new URL(one.name).pathname)";
+        let here = "return location.pathname + location.search";
+        let first = counted("96").await;
+        assert_eq!(
+            value(driver, asked).await,
+            serde_json::json!(["/job/2/movement/count"])
+        );
+        let place = format!("/job/2/movement?from={}", first.as_str().expect("a part"));
+        assert_eq!(value(driver, here).await, place.as_str());
+        // Loaded anew it is asked for where it stands, and nothing is sent again.
+        let (entries, seen) = (served.entries("/job/2/movement"), value(driver, SEEN).await);
+        driver.refresh().await.expect("loaded anew");
+        at_step(driver, "count").await;
+        assert_eq!(value(driver, SEEN).await, seen);
+        assert_eq!(served.entries("/job/2/movement"), entries);
+    });
+}
+
+#[test]
+fn a_count_that_back_brought_is_altered_and_what_was_typed_is_still_there() {
+    with_browser(async |driver| {
+        let served = serve(&[]);
+        served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+        is_counted(&served, "rack");
+        goto(driver, format!("{}/job/2/movement", served.address())).await;
+        at_step(driver, "count").await;
+        let asks = async |part: &str| {
+            let at = format!("return document.querySelector('[name=at]')?.value === '{part}'");
+            until(driver, &at).await;
+            until(driver, SETTLED).await;
+        };
+        let figure = async |figure: &str| touch(driver, &format!("[data-digit='{figure}']")).await;
+        let field = "return document.querySelector('#count').value + ' ' + document.querySelector('#asked-figure').textContent";
+        asks("great.wheel").await;
+        figure("8").await;
+        figure("9").await;
+        touch(driver, "[data-next]").await;
+        asks("pins.pinion").await;
+        // Typed, and not entered.
+        figure("7").await;
+        driver.back().await.expect("back");
+        asks("great.wheel").await;
+        assert_eq!(value(driver, field).await, "89 89", "as it was counted");
+        figure("9").await;
+        figure("6").await;
+        assert_eq!(value(driver, field).await, "96 96", "typed anew");
+        touch(driver, "[data-next]").await;
+        asks("pins.pinion").await;
+        assert_eq!(
+            value(driver, "return !!document.querySelector('.refused')").await,
+            false
+        );
+        assert!(served.get("/job/2/movement").body.contains("= 96"));
+        // Back over what was counted since, and to where something was typed before.
+        driver.back().await.expect("back");
+        asks("great.wheel").await;
+        figure("5").await;
+        driver.forward().await.expect("forward");
+        asks("pins.pinion").await;
+        figure("8").await;
+        touch(driver, "[data-next]").await;
+        asks("pins.wheel").await;
+        for _ in 0..2 {
+            driver.back().await.expect("back");
+            until(driver, SETTLED).await;
+        }
+        asks("great.wheel").await;
+        assert_eq!(value(driver, field).await, "5 5", "what was typed stays");
     });
 }

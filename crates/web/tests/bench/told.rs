@@ -23,6 +23,40 @@ pub(crate) fn is_counted(served: &Served, kind: &str) -> usize {
 }
 
 #[test]
+fn a_form_that_the_script_sends_is_answered_with_the_page_that_it_leads_to() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    let entries = is_counted(&served, "count wheel and cam").to_string();
+    let sent = [
+        ("entries", &*entries),
+        ("at", "great.wheel"),
+        ("how", "next"),
+        ("count", "84"),
+    ];
+    let count = "/job/2/movement/count";
+    let came = served.post_in_place(count, &sent);
+    assert_eq!(came.status, 200);
+    let place = came.header("content-location").expect("where it is");
+    assert_eq!(place, "/job/2/movement?from=great.wheel");
+    assert!(came.body.contains("second</b> arbor"), "what is asked next");
+    assert_eq!(came.body, served.get(place).body, "as if it was asked for");
+    assert!(came.header("content-security-policy").is_some());
+    // What is refused is told at once either way, and stands nowhere else.
+    let behind = served.post_in_place(count, &sent);
+    assert_eq!(behind.status, 409);
+    assert!(behind.header("content-location").is_none());
+    // Without the script the browser is sent on.
+    let undo = [(
+        "entries",
+        &*text_in(&came.body, "name=\"entries\" value=\""),
+    )];
+    let undone = served.post("/job/2/movement/undo", &undo);
+    assert_eq!(undone.status, 303);
+    assert_eq!(undone.header("location"), Some("/job/2/movement"));
+    assert_eq!(undone.body, "");
+}
+
+#[test]
 fn what_cannot_be_is_said_and_nothing_typed_is_lost() {
     let served = serve(&[]);
     served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
@@ -335,6 +369,54 @@ fn a_movement_is_begun_from_one_that_was_here() {
 }
 
 #[test]
+fn counts_of_a_like_clock_are_taken_with_one_touch_and_taken_back_with_one() {
+    let served = serve(&[]);
+    let like = text_in(&served.get("/job/1/movement").body, "name = &quot;");
+    let like = like.trim_end_matches("&quot;").trim_end_matches('&');
+    let like = like.split("&quot;").next().expect("a name").to_owned();
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    served.post("/job/2/movement/like", &[("entries", "1"), ("like", "1")]);
+    let page = || served.get("/job/2/movement").body;
+    let in_doubt = |page: &str| page.matches("?&quot;").count();
+    let all = in_doubt(&page());
+    assert!(all > 5, "{all}");
+    assert!(page().contains(&format!("The rest as on {like}")));
+    // One is counted here, and otherwise.
+    let post = |what: &str, fields: &[(&str, &str)]| {
+        let page = page();
+        let entries = text_in(&page, "name=\"entries\" value=\"");
+        let fields = [&[("entries", &*entries)], fields].concat();
+        served.post(&format!("/job/2/movement/{what}"), &fields)
+    };
+    let count =
+        |at: &str, count: &str| post("count", &[("at", at), ("how", "next"), ("count", count)]);
+    let at = "/job/2/movement?at=great.wheel";
+    let told = format!("As on {like}, not counted.");
+    assert!(served.get(at).body.contains(&told));
+    assert_eq!(count("great.wheel", "82").status, 303);
+    assert!(!served.get(at).body.contains(&told));
+    assert_eq!(in_doubt(&page()), all - 1);
+    assert_eq!(post("as-like", &[]).status, 303);
+    let taken = page();
+    assert_eq!(in_doubt(&taken), 0);
+    assert!(
+        taken.contains("= 82"),
+        "what was counted stays as it was counted"
+    );
+    assert!(taken.contains(&format!("{} counts are as on {like}, not counted", all - 1)));
+    assert!(!taken.contains("The rest as on"));
+    // Each stays open to be counted.
+    assert!(
+        served
+            .get("/job/2/movement?at=fly.pinion")
+            .body
+            .contains(&told)
+    );
+    assert_eq!(post("undo", &[]).status, 303);
+    assert_eq!(in_doubt(&page()), all - 1, "one step");
+}
+
+#[test]
 fn how_fast_it_strikes_is_asked_and_stands_on_the_sheet() {
     let begun = tasks::Described::begin("count wheel and cam", "Wren Street", &[]);
     let served = serve(&[&begun.expect("a kind").text()]);
@@ -386,4 +468,62 @@ fn enter_by_itself_takes_the_count() {
     let form = part(&page, "class=\"counting-form\"", "</form>");
     let first = form.split("<button").nth(1).expect("a button");
     assert!(first.contains("value=\"next\""), "{first}");
+}
+
+#[test]
+fn the_record_says_what_was_altered_and_questions_answered_one_after_another_once() {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    is_counted(&served, "count wheel and cam");
+    let page = || served.get("/job/2/movement").body;
+    let entries = || text_in(&page(), "name=\"entries\" value=\"");
+    for (n, count) in ["84", "82"].into_iter().enumerate() {
+        let sent = [
+            ("entries", &*entries()),
+            ("at", "great.wheel"),
+            ("how", "next"),
+            ("count", count),
+        ];
+        let answer = served.post("/job/2/movement/count", &sent);
+        assert_eq!(answer.status, 303, "{n}");
+    }
+    let record = served.get("/job/2/record/whole").body;
+    assert!(record.contains("great wheel 82, was 84"), "{record}");
+    assert!(!record.contains("as it is known from here on. On"));
+    let asked = "On the sheet: questions answered";
+    let all: Vec<&str> = record.split("<li value=").collect();
+    let twice = all
+        .windows(2)
+        .filter(|two| two.iter().all(|line| line.contains(asked)));
+    assert_eq!(twice.count(), 0);
+    assert!(record.contains(asked), "once it is said");
+    // Before it is told what drives it, weights are minded too.
+    let down = "/job/2/way?stage=down";
+    assert!(
+        served
+            .get(down)
+            .body
+            .contains("A tower clock has rules of its own")
+    );
+    let answer = [
+        ("entries", &*entries()),
+        ("question", "power"),
+        ("answer", "usual"),
+    ];
+    assert_eq!(served.post("/job/2/movement/answer", &answer).status, 303);
+    assert!(
+        !served
+            .get(down)
+            .body
+            .contains("A tower clock has rules of its own")
+    );
+    // Asked again with nothing left open, no number of questions is told.
+    let sent = [("entries", &*entries())];
+    served.post("/job/2/movement/rest", &sent);
+    assert!(
+        !served
+            .get("/job/2/movement?ask=power")
+            .body
+            .contains("0 questions")
+    );
 }

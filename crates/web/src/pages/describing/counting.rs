@@ -55,6 +55,9 @@ pub(super) fn question(job: &Whole, described: &Described, asked: &AskedPlace<'_
             button.visually-hidden name="how" value="next" tabindex="-1" aria-hidden="true" {}
             h1 #sentence tabindex="-1" { (runs(said::count(locale, &place.id, place.look))) }
             (follows(job, described, asked.from))
+            @if let Some(like) = described.like().filter(|_| place.as_like) {
+                p.follows.as-on { (say!(locale, "counting-as-like", like = like)) }
+            }
             (how(locale, place.look))
             label.typed {
                 span { (say!(locale, "counting-number", has = has)) }

@@ -13,8 +13,8 @@ use report::page::describing as said;
 use report::say;
 use serde::Deserialize;
 use tasks::{
-    BeingCounted, CountState, Described, Follow, LikelyMiscount, MeasuredPace, PresentAnswer,
-    being_counted,
+    AskedQuestion, BeingCounted, CountPlace, CountState, Described, DeskFault, Follow,
+    LikelyMiscount, MeasuredPace, PresentAnswer, being_counted,
 };
 
 /// What was typed, where it was refused.
@@ -24,10 +24,13 @@ struct Typed {
     sheet: Option<String>,
 }
 
+/// The clocks that this one may be like, looked for only where they are offered.
+pub(super) type LikeOnes<'a> = dyn Fn() -> Result<Vec<(JobId, String)>, DeskFault> + 'a;
+
 /// What was asked for and typed, and the clocks that this one may be like.
 pub(super) struct Asked<'a> {
     pub(super) fields: &'a Fields,
-    pub(super) like: &'a [(JobId, String)],
+    pub(super) like: &'a LikeOnes<'a>,
     /// The pace of what was listened to last.
     pub(super) heard: Option<MeasuredPace>,
 }
@@ -50,11 +53,14 @@ pub(super) fn page(
     let Some(described) = described else {
         return Ok(framed(
             job,
-            &Step::Kind,
+            &At {
+                step: &Step::Kind,
+                again: address(job),
+            },
             None,
             refused,
             &html! {
-                (striking::choose(job, like))
+                (striking::choose(job, &like()?))
                 (text(job, typed.sheet.as_deref()))
                 (whole(job))
             },
@@ -67,7 +73,7 @@ pub(super) fn page(
         .filter(|q| q.answer == PresentAnswer::None)
         .count();
     let (drawing, under) = match step {
-        Step::Kind => (html! {}, striking::choose(job, like)),
+        Step::Kind => (html! {}, striking::choose(job, &like()?)),
         Step::Count(n) => {
             let (part, place) = &counted.places[n];
             let place = AskedPlace {
@@ -115,12 +121,16 @@ pub(super) fn page(
     let above = refused.filter(|_| asked.get("adding").is_none());
     Ok(framed(
         job,
-        &step,
+        &At {
+            step: &step,
+            again: again(job, &step, &counted, &questions),
+        },
         left.as_deref(),
         above,
         &html! {
             div.one-screen {
                 @if drawn { figure.lies { (drawing) (undo(job, wanted.from.is_some())) } }
+                @if drawn { (as_like(job, described, &counted)) }
                 (under)
             }
             div.further {
@@ -137,21 +147,78 @@ pub(super) fn page(
     ))
 }
 
+/// Where in the description a page is, and the address under which the same is asked again.
+struct At<'a> {
+    step: &'a Step,
+    again: String,
+}
+
+fn address(job: &Whole) -> String {
+    format!("/job/{}/movement", job.id)
+}
+
+/// The address under which what a page asks is asked again, however far the description has come by then.
+fn again(job: &Whole, step: &Step, counted: &BeingCounted, questions: &[AskedQuestion]) -> String {
+    let address = address(job);
+    match step {
+        Step::Kind => format!("{address}?kind"),
+        Step::Count(n) => format!("{address}?at={}", counting::name(&counted.places[*n].1)),
+        Step::Ask(n) => format!("{address}?ask={}", questions[*n].question.id),
+        Step::Told => address,
+    }
+}
+
 fn framed(
     job: &Whole,
-    step: &Step,
+    at: &At<'_>,
     left: Option<&str>,
     refused: Option<&Refused>,
     within: &Markup,
 ) -> Markup {
     let locale = &job.locale;
     let main = html! {
-        main #main.job.describing data-step=(step.name()) data-job=(job.id) data-entries=(job.entries()) {
+        main #main.job.describing data-step=(at.step.name()) data-again=(at.again) data-job=(job.id) data-entries=(job.entries()) {
             @if let Some(refused) = refused { p.refused role="alert" { (refused.say(locale)) } }
             (within)
         }
     };
     frame(locale, &job.name, left, &main)
+}
+
+/// Takes every count that nobody confirmed yet as it is on the like clock.
+fn as_like(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
+    let doubtful = |place: &CountPlace| matches!(place.state, CountState::NotSure(_));
+    let mut places = counted.places.iter().map(|(_, place)| place);
+    let waits = places.any(|place| place.as_like && doubtful(place));
+    html! {
+        @if let Some(like) = described.like().filter(|_| waits) {
+            form.as-like method="post" action=(format!("/job/{}/movement/as-like", job.id)) {
+                input type="hidden" name="entries" value=(job.entries());
+                button { (say!(job.locale, "describe-as-like", like = like)) }
+            }
+        }
+    }
+}
+
+/// What is as on the like clock and was not counted on this one: each may still be.
+fn not_counted(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
+    let locale = &job.locale;
+    let places = counted.places.iter().map(|(_, place)| place);
+    let taken =
+        |place: &&CountPlace| place.as_like && matches!(place.state, CountState::Counted(_));
+    let open: Vec<&CountPlace> = places.filter(taken).collect();
+    html! {
+        @if let Some(like) = described.like().filter(|_| !open.is_empty()) {
+            details.not-counted {
+                summary { (say!(locale, "describe-as-like-left", like = like, count = open.len())) }
+                ul.count-again {
+                    @for place in open {
+                        li { a.button.plain href=(format!("/job/{}/movement?at={}", job.id, counting::name(place))) { (said::part(locale, &place.id)) } }
+                    }
+                }
+            }
+        }
+    }
 }
 
 /// Takes back what was told last, where something just was.
@@ -205,6 +272,7 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
                 }
                 p.forward { a.button.primary href=(format!("/job/{}/counts", job.id)) data-next { (say!(locale, "describe-find")) } }
             }
+            (not_counted(job, described, counted))
             (answers(job, described))
         }
     }

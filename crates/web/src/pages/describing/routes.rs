@@ -2,6 +2,7 @@
 
 use super::asking::answered;
 use super::bare;
+use super::counting::name;
 use super::page::{Asked, page};
 use crate::asked::{Answer, PageRequest, on_to, read, sent, write};
 use crate::desk::{Desk, Refused};
@@ -16,9 +17,7 @@ use report::page::describing as said;
 use report::{Locale, say};
 use serde::Deserialize;
 use std::sync::Arc;
-use tasks::{
-    CountState, Described, PartLook, PlaceId, PresentAnswer, QuestionAnswer, being_counted,
-};
+use tasks::{CountState, Described, PartLook, PlaceId, PresentAnswer, QuestionAnswer};
 
 pub(crate) fn routes() -> Router<Arc<Desk>> {
     Router::new()
@@ -26,6 +25,7 @@ pub(crate) fn routes() -> Router<Arc<Desk>> {
         .route("/job/{id}/movement/kind", write(kind))
         .route("/job/{id}/movement/bare", write(begin_bare))
         .route("/job/{id}/movement/like", write(like))
+        .route("/job/{id}/movement/as-like", write(as_like))
         .route("/job/{id}/movement/strikes", write(strikes))
         .route("/job/{id}/movement/add", write(add))
         .route("/job/{id}/movement/away", write(away))
@@ -41,13 +41,12 @@ fn shown(asked: &PageRequest, fields: &Fields, why: Option<&Refused>) -> Answer 
     let job = asked.whole()?;
     let described = asked.desk.described(job.id)?;
     let status = why.map_or(StatusCode::OK, Refused::status);
-    let like = asked.desk.like_ones(job.id)?;
     let page = page(
         &job,
         described.as_ref(),
         &Asked {
             fields,
-            like: &like,
+            like: &|| asked.desk.like_ones(job.id),
             heard: asked.desk.recordings.pace(job.id),
         },
         why,
@@ -137,6 +136,17 @@ fn like(asked: &PageRequest) -> Answer {
     next(asked, begun(), &Fields::default())
 }
 
+/// What was not counted yet is as on the like clock.
+fn as_like(asked: &PageRequest) -> Answer {
+    let taken = || {
+        asked
+            .desk
+            .touch(asked.id()?, asked.entries()?, Described::take_as_on)?;
+        Ok(format!("?{}", query([("from", "as-like")])))
+    };
+    next(asked, taken(), &Fields::default())
+}
+
 fn add(asked: &PageRequest) -> Answer {
     let added = bare::add(asked).map(|()| String::new());
     next(asked, added, &asked.fields)
@@ -181,9 +191,10 @@ fn count(asked: &PageRequest) -> Answer {
         let sent: Counted = asked.fields.read()?;
         let id = asked.id()?;
         let described = asked.desk.described(id)?.ok_or(Refused::Nothing)?;
-        let counted = being_counted(&described).map_err(tasks::Refusal::from)?;
         let at = sent.at.as_deref().unwrap_or_default();
-        let (_, place) = counted.find(at).ok_or(Refused::Nothing)?;
+        let counts = described.counts();
+        let place = counts.iter().find(|place| name(place) == at);
+        let place = place.ok_or(Refused::Nothing)?;
         let pins = place.look == PartLook::Pins || are_pins(&sent, &described, &place.id);
         let state = state(&sent, pins)?;
         let form = sent.form.map(|form| match form {

@@ -25,7 +25,7 @@ pub(crate) fn history(job: &Job) -> Markup {
     let by = ToldBy {
         movement: job.movement(),
         from: job.view.plate,
-        last_look: tasks::looked_last(&job.timing),
+        at_rest: &job.timing.recalled.at_rest,
         figures: false,
     };
     let mut all: Vec<Told> = Vec::new();

@@ -428,15 +428,14 @@ fn quarters(job: &Job, id: WitnessId, typed: &Fields) -> Markup {
     let called = page::witness_called(locale, movement, id);
     let field = format!("{}.quarters", movement.witness(id).id);
     let picked = typed.get(&field);
-    let says = say!(
-        locale,
-        "of-witness",
-        what = say!(locale, "quarters-asks"),
-        name = &called
-    );
+    let asks = match movement.witness(id).kind.looks {
+        WitnessDrawing::Pins => say!(locale, "quarters-asks", at = "tail"),
+        _ => say!(locale, "quarters-asks", at = "arm"),
+    };
+    let says = say!(locale, "of-witness", what = asks.clone(), name = &called);
     html! {
         div.in-quarters role="radiogroup" aria-label=(says) {
-            span.quiet { (say!(locale, "quarters-asks")) }
+            span.quiet { (asks) }
             @for to_go in 0..4_u8 {
                 @let value = format!("-{to_go}");
                 label.check {

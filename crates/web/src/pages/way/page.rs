@@ -298,7 +298,7 @@ fn known_section(job: &Whole, stage: Stage) -> Markup {
 /// What can hurt at a stage, and whose rules to follow.
 fn mind(job: &Whole, stage: Stage) -> Markup {
     let locale = &job.locale;
-    let dangers = way::dangers(stage, job.state.movement());
+    let dangers = way::dangers(stage, job.state.movement(), job.state.driven);
     html! {
         @if !dangers.is_empty() {
             section.mind aria-labelledby="mind" {
