@@ -32,8 +32,12 @@ pub fn step(movement: &Movement, mesh: MeshId, witness: WitnessId) -> Option<Deg
     }))
 }
 
-/// The meshes whose shift moves no witness, so that they may be put together anyhow. Loops are not among them.
+/// The meshes whose shift moves no witness, so that they may be put together anyhow. Loops are not among them. Where a witness has no
+/// window it is not known what it is read by, and no mesh is told to be free of it.
 pub fn no_witness_beyond(movement: &Movement) -> Vec<MeshId> {
+    if !movement.unjudged().is_empty() {
+        return Vec::new();
+    }
     movement
         .meshes()
         .map(|(mesh, _)| mesh)

@@ -19,7 +19,7 @@ pub use answer::{
     loose, may_be_bent, of_several, other_hand, question, seen_from, shift_sentences, strike_on,
     which_is_believed,
 };
-pub use findings::{findings, put_in, taken};
+pub use findings::{findings, put_in, run_on, taken};
 pub use kinds::{lever_called, lever_kind, witness_called, witness_kind, witness_named};
 pub use looks::{LookChoice, LookRange, NotchStep, look_of, looks};
 pub use stood::{how_it_stood, stood_right};

@@ -138,7 +138,8 @@ turned-by =
     }
 turn-teeth-stay = Die Zähne bleiben, wo sie eingreifen; was { $names } trägt, dreht sich.
 turn-rest-goes = Die Zähne bleiben, wo sie eingreifen; der Rest der Welle dreht sich, mit allem, worin er eingreift.
-turn-arbor-stays = Der Rest der Welle wird festgehalten; das Teil dreht sich, mit allem, worin es eingreift.
+turn-arbor-stays = Der Rest der Welle wird festgehalten; { $part } geht mit, und was darin eingreift.
+turn-marks-go = Die Räder der Welle werden festgehalten; nur { $part } geht.
 turn-moves = Damit: { $moves }.
 turn-half-place = { $name } um einen halben Platz, den kein Zahn allein gibt
 turn-by =
@@ -183,6 +184,10 @@ in-window-sound = Alles in seinem Fenster, so wie es steht, wenn kein Hebel verb
 
 finding-other-way = Was Sie sehen, passt dazu, dass { $mesh } andersherum ging, { $odds }.
 finding-slipped = Was Sie sehen, passt dazu, dass { $mesh } um einen Zahn gerutscht ist, { $odds }.
+finding-another-drop = So steht ein gesundes Laufwerk bei einem anderen Einfall als dem gemeinten: weiterlaufen lassen, { $more ->
+        [one] eine Umdrehung
+       *[other] { $more } Umdrehungen
+    } der Welle { $arbor }, und dort noch einmal sehen, bevor etwas bewegt wird.
 finding-bent = Kein Eingriff eines gesunden Werks zeigt { $witness } so: dort ist ein Hebel verbogen oder ein Teil verrutscht, { $odds }. Zuerst danach suchen.
 far-off =
     { $name } ist als { $said } abgelesen, { $off ->

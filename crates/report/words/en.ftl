@@ -143,7 +143,8 @@ turned-by =
     }
 turn-teeth-stay = Its teeth stay where they mesh; what carries { $names } goes.
 turn-rest-goes = Its teeth stay where they mesh; the rest of its arbor goes, with what that meshes with.
-turn-arbor-stays = The rest of its arbor is held still; it goes, with what it meshes with.
+turn-arbor-stays = Hold the rest of its arbor still; the { $part } goes, and what it meshes with.
+turn-marks-go = Hold the wheels of its arbor still; the { $part } alone goes.
 turn-moves = By that { $moves }.
 turn-half-place = { $name } goes half a place, which no tooth gives it by itself
 turn-by =
@@ -189,6 +190,10 @@ in-window-sound = All in its window as it stands, if no lever is bent and no par
 
 finding-other-way = What you see fits { $mesh } having gone the other way, { $odds }.
 finding-slipped = What you see fits { $mesh } having slipped a tooth, { $odds }.
+finding-another-drop = So a sound train stands at another drop than the one that is meant: let it run on, { $more ->
+        [one] one turn
+       *[other] { $more } turns
+    } of the { $arbor } arbor, and look again there before anything is moved.
 finding-bent = No meshing of a sound movement shows { $witness } so: a bent lever or a slipped part there, { $odds }. Look for it first.
 far-off =
     { $name } was read as { $said }, { $off ->

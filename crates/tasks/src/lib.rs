@@ -231,7 +231,7 @@ pub fn odd_open(sheet: &[u8]) -> Vec<SheetWarning> {
 /// # Errors
 /// The sheet's faults, or that there is no arbor `per`.
 pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Refusal> {
-    let movement = check(sheet)?.movement;
+    let movement = windows::with_windows(check(sheet)?).movement;
     let unknown = |got: &str| Refusal::Question(QuestionFault::unknown_arbor(&movement, got));
     let per = match per {
         Some(id) => movement.find_arbor(id).ok_or_else(|| unknown(id))?,
@@ -247,7 +247,7 @@ pub fn train(sheet: &[u8], per: Option<&str>) -> Result<(Movement, ArborId), Ref
 /// # Errors
 /// The sheet's faults, or that there is no such arbor.
 pub fn order(sheet: &[u8], out: &[String]) -> Result<(Movement, Order), Refusal> {
-    let movement = check(sheet)?.movement;
+    let movement = windows::with_windows(check(sheet)?).movement;
     let find = |id: &String| {
         let unknown = || Refusal::Question(QuestionFault::unknown_arbor(&movement, id));
         movement.find_arbor(id).ok_or_else(unknown)

@@ -96,7 +96,7 @@ fn a_count_wheel_on_the_rim_is_tried_on_its_square_first() {
 }
 
 /// A chime of one's own counts, whose cylinder and quarter wheel stand in tens of thousands of ways: it is timed all the same, and the
-/// strike beside it. Of half a turn of the quarter wheel, forty of its own teeth do what eighty of the cylinder's would.
+/// strike beside it. A quarter of a turn of the quarter wheel is twenty of its own teeth.
 #[test]
 fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
     let counts = [
@@ -126,7 +126,7 @@ fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
     let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
     let movement = &begun.sheet.movement;
     let strike = look(movement, &["tail=0", "pin=-180"]);
-    let chime = look(movement, &["hour=180", "notes=0", "chime_pin=-72"]);
+    let chime = look(movement, &["hour=90", "notes=0", "chime_pin=-72"]);
     let all = begun
         .tell(&[strike, chime.clone(), chime])
         .expect("entered");
@@ -138,7 +138,7 @@ fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
         .collect();
     assert_eq!(
         said,
-        [("cylinder.quarter_pinion>quarter.wheel".to_owned(), 40)]
+        [("cylinder.quarter_pinion>quarter.wheel".to_owned(), 20)]
     );
 }
 
@@ -165,4 +165,68 @@ fn a_drum_on_its_screw_is_set_before_a_wheel_is_lifted() {
     let on = &movement.arbor(turn.arbor).id;
     assert_eq!((&on[..], turn.by.degrees().to_f64()), ("cylinder", 108.0));
     assert_eq!(turn.held_by, HeldBy::Screw);
+}
+
+/// Quarters read a change on, every mesh as it should be: they are run on and read again, and nothing is lifted. A change turns the cylinder
+/// by a fifth and the quarter wheel by a tenth, by the counts. What is out at a mesh is told as ever.
+#[test]
+fn a_sound_chime_that_was_read_at_another_change_is_run_on() {
+    let begun = note(quarters().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    let strike = look(movement, &["tail=0", "pin=-180"]);
+    let chime = look(movement, &["hour=36", "notes=72", "chime_pin=-72"]);
+    let read = begun.tell(&[strike.clone(), chime]).expect("entered");
+    let mut at = looked_at(&read);
+    at.sort_unstable();
+    assert_eq!(at, ["chime_pin", "hour", "notes"], "{:?}", read.advice);
+    assert!(read.advice.shift_now.is_empty(), "{:?}", read.advice);
+    let another = read.recalled.another_drop(movement).expect("another drop");
+    assert_eq!(movement.arbor(another.arbor).id, "chime_locking");
+    assert_eq!(another.more, 9);
+    let out = look(movement, &["hour=36", "notes=0", "chime_pin=-72"]);
+    let out = begun.tell(&[strike, out.clone(), out]).expect("entered");
+    assert_eq!(out.recalled.another_drop(movement), None);
+    assert!(matches!(out.advice.act, Act::Shift(_)), "{:?}", out.advice);
+}
+
+/// A tower's count wheel outside the plates one tooth off, which costs nothing to free, and all windows as usual: it is freed, and not
+/// proved with its slot on the rim.
+#[test]
+fn what_is_plainly_out_is_never_proved_while_a_shift_brings_it_in() {
+    let ring = [
+        ("ring", QuestionAnswer::Choice("inside".to_owned())),
+        ("lifters", QuestionAnswer::Count(9)),
+    ];
+    let mut sheet = Described::begin("tower", "Wren Street test", &ring).expect("begun");
+    let counts = [
+        ("barrel.ring", 100),
+        ("barrel.count_drive", 36),
+        ("lifting.pinion", 10),
+        ("lifting.wheel", 72),
+        ("locking.pinion", 8),
+        ("locking.wheel", 60),
+        ("warning.pinion", 6),
+        ("warning.wheel", 50),
+        ("fly.pinion", 8),
+        ("count.wheel", 36),
+    ];
+    for place in sheet.places() {
+        let PlaceId { arbor, part } = &place.id;
+        let own = (counts.iter()).find(|(id, _)| *id == format!("{arbor}.{part}"));
+        let (_, count) = own.expect("counted");
+        let counted = CountState::Counted(Teeth::new(*count).expect("teeth"));
+        sheet.count(&place.id, counted).expect("there");
+    }
+    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let movement = &begun.sheet.movement;
+    let rim = look(movement, &["slot=1.5", "lifts=-5", "stop=-72"]);
+    let mut read = begun;
+    for _ in 0..4 {
+        read = read.tell(&[rim.clone()]).expect("entered");
+        assert!(
+            !(matches!(read.advice.act, Act::Prove) && read.advice.in_window.get() < 0.5),
+            "{:?}",
+            read.advice
+        );
+    }
 }

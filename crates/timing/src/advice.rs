@@ -162,7 +162,12 @@ impl Bench<'_> {
                     + on_average(self.ground(), hypothesis.way, shift, &mut left);
             }
             costs[0][g] = undone(off, hypothesis.way);
-            to_do.push(left(hypothesis.way));
+            // From where something is out, no less is left than the cheapest of these shifts and what follows it.
+            let cheapest = (costs.iter().skip(1))
+                .map(|costs| costs[g])
+                .min_by(f64::total_cmp);
+            let out = !cost_to_go.stays(hypothesis.way);
+            to_do.push(left(hypothesis.way).max(cheapest.filter(|_| out).unwrap_or(0.0)));
             for way in come_to.drain(..) {
                 known[way] = None;
             }
@@ -222,7 +227,7 @@ impl Bench<'_> {
             };
         }
         let act = act(facts, &work);
-        if matches!(act, Act::Done | Act::Turn(_)) {
+        if matches!(act, Act::Done | Act::Turn(_)) || !work.another_drop.is_empty() {
             shift_now.clear();
         }
         let after = match &act {

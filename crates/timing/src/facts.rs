@@ -2,6 +2,7 @@
 
 use crate::act::{INFERRED, Newest, RuleFacts, WorkLeft};
 use crate::advice::Advice;
+use crate::another_drop::{AnotherDrop, another_drop};
 use crate::answer::{Cure, answer};
 use crate::bench::Bench;
 use crate::order::Order;
@@ -26,6 +27,16 @@ impl Newest {
     }
 }
 
+impl Recalled {
+    /// Whether what was read last is how a sound train stands at another drop than the one that is meant.
+    pub fn another_drop(&self, movement: &Movement) -> Option<AnotherDrop> {
+        let stands: Vec<(WitnessId, Degrees)> = (self.newest.iter())
+            .filter_map(|(id, reading)| Some((*id, reading.as_ref()?.stands.clone())))
+            .collect();
+        another_drop(movement, &stands)
+    }
+}
+
 impl Bench<'_> {
     /// What to do next.
     pub fn advise_on(&self, recalled: &Recalled) -> Advice {
@@ -43,9 +54,11 @@ impl Bench<'_> {
             [] => self.stuck(recalled, &parts),
             _ => Vec::new(),
         };
+        let another_drop = recalled.another_drop(&self.movement);
         let besides = WorkLeft {
             turn,
             stuck,
+            another_drop: another_drop.map_or_else(Vec::new, |drop| drop.read),
             turned_unseen: recalled.turned_unseen,
             ..WorkLeft::default()
         };

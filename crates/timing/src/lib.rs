@@ -7,6 +7,7 @@ mod act;
 mod advice;
 mod alike;
 mod angle;
+mod another_drop;
 mod answer;
 pub mod assumed;
 mod belief;
@@ -53,6 +54,7 @@ mod walk;
 
 pub use act::{Act, INFERRED, Lacks, Newest, RuleFacts, SETTLES, SOUND, SURE, WorkLeft, act};
 pub use advice::Advice;
+pub use another_drop::{AnotherDrop, another_drop};
 pub use answer::{
     Answer, Cure, MOST_WORK, Miss, Nearest, Standing, Stands, answer, answer_watched,
 };

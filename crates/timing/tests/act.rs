@@ -71,6 +71,7 @@ fn works(ids: &Ids) -> Vec<WorkLeft> {
                         settles,
                         turn: Vec::new(),
                         stuck: Vec::new(),
+                        another_drop: Vec::new(),
                         turned_unseen: false,
                     });
                 }
@@ -148,6 +149,7 @@ fn what_is_said_instead_is_what_would_settle_it() {
         settles,
         turn: Vec::new(),
         stuck: Vec::new(),
+        another_drop: Vec::new(),
         turned_unseen: false,
     };
     let stuck = |looks: bool| WorkLeft {

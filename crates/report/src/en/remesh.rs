@@ -534,6 +534,12 @@ pub fn remesh_text(movement: &Movement, answer: &Answer, from: Plate) -> String 
         String::new(),
     ];
     text.extend(count_first(movement));
+    let stands: Vec<(WitnessId, Degrees)> = (answer.now.witnesses.iter())
+        .map(|standing| (standing.witness, standing.stands.clone()))
+        .collect();
+    if let Some(another) = timing::another_drop(movement, &stands) {
+        text.push(page::run_on(&Locale::default(), movement, &another));
+    }
     text.push(why(movement, answer, from));
     text.extend(page::as_usual(
         &Locale::default(),

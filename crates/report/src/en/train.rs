@@ -59,9 +59,19 @@ pub fn train_text(movement: &Movement, per: ArborId) -> String {
                 ));
             }
         }
-        if !moved {
+        if !moved && movement.unjudged().is_empty() {
             text.push("  no witness lies beyond it".to_owned());
         }
+    }
+    let unjudged: Vec<&str> = (movement.unjudged().iter())
+        .map(|witness| &witness.id[..])
+        .collect();
+    if !unjudged.is_empty() {
+        text.push(String::new());
+        text.push(format!(
+            "What one tooth moves is not told of {}: no window is known for it",
+            unjudged.join(", ")
+        ));
     }
     let free = no_witness_beyond(movement);
     if !free.is_empty() {

@@ -6,7 +6,18 @@ use super::turned::first_looked_at;
 use crate::{Locale, say};
 use movement::{ArborId, MeshId, Movement, WitnessId};
 use std::collections::BTreeSet;
-use timing::{Act, Held, OrderStep, Reading, Recalled, Settle};
+use timing::{Act, AnotherDrop, Held, OrderStep, Reading, Recalled, Settle};
+
+/// That what was read is sound at another drop, and how far on the one is that is meant.
+pub fn run_on(locale: &Locale, movement: &Movement, another: &AnotherDrop) -> String {
+    let arbor = arbor_name(movement, another.arbor);
+    say!(
+        locale,
+        "finding-another-drop",
+        more = another.more,
+        arbor = arbor
+    )
+}
 
 /// What each of these readings was taken as, where it was said so far off that a point or a figure may have slipped.
 pub fn taken<'a>(
@@ -45,6 +56,8 @@ pub fn findings(
     };
     let out: Vec<WitnessId> = recalled.newest.iter().filter_map(out).collect();
     found.extend(first_looked_at(locale, movement, &out, act));
+    let another = recalled.another_drop(movement);
+    found.extend(another.map(|another| run_on(locale, movement, &another)));
     for handled in &recalled.handled {
         let mesh = movement.mesh_name(handled.mesh);
         let mesh = match (handled.nth, movement.far_arbor(handled.mesh)) {

@@ -122,7 +122,11 @@ pub fn turn_beneath(locale: &Locale, movement: &Movement, turn: &Turn) -> Vec<St
             names => say!(locale, "turn-teeth-stay", names = locale.list(names)),
         }
     } else {
-        say!(locale, "turn-arbor-stays")
+        let part = part_called(movement, turn.thing);
+        match turn.thing {
+            TurnedThing::Part(_) => say!(locale, "turn-arbor-stays", part = part),
+            TurnedThing::Marks(_) => say!(locale, "turn-marks-go", part = part),
+        }
     };
     let moves: Vec<String> = (turn.moves.iter())
         .map(|(id, by)| turn_moves(locale, movement, *id, by))

@@ -237,19 +237,86 @@ fn a_reading_beyond_a_turn_is_told_as_what_it_was_taken_and_looked_at_again() {
 
 /// One count is out by one, and the wheels could go together in more ways than can be followed.
 #[test]
-fn a_train_that_cannot_be_followed_says_what_to_count_again() {
+fn a_train_that_cannot_come_out_says_what_to_count_again() {
     let sheet = include_str!("../../../../movements/halfpast.toml");
     let served = serve(&[]);
     let job = put_on(&served, &sheet.replacen("wheel = 72", "wheel = 71", 1));
     let page = served.get(&job);
+    assert_eq!(page.status, 200);
+    for says in ["count again", "`count.wheel` has 72 and not 71"] {
+        assert!(page.body.contains(says), "{says}: {}", page.body);
+    }
+}
+
+/// A train of more teeth than any clock has, which stands in 960,000 ways.
+const TOO_MANY: &str = r#"
+sheet = 1
+name = "Wren Street great chime"
+seen_from = "back"
+[arbor.cylinder]
+runs = "clockwise"
+wheel = 400
+quarter_pinion = 200
+[arbor.quarter]
+wheel = 400
+[arbor.locking]
+pinion = 80
+wheel = 60
+[arbor.warning]
+pinion = 6
+[[mesh]]
+driver = "cylinder.wheel"
+driven = "locking.pinion"
+[[mesh]]
+driver = "locking.wheel"
+driven = "warning.pinion"
+[[mesh]]
+driver = "cylinder.quarter_pinion"
+driven = "quarter.wheel"
+[[moment]]
+id = "chimed"
+arbor = "locking"
+says = "the drop of the fourth quarter"
+[[witness]]
+id = "hour"
+says = "the long slot under the lever"
+on = "quarter"
+at = "chimed"
+repeats = 1
+best_deg = 0
+window_deg = [-1, 1]
+[[witness]]
+id = "notes"
+says = "the first note next"
+on = "cylinder"
+at = "chimed"
+repeats = 1
+best_deg = 0
+window_deg = [-5, 5]
+[[witness]]
+id = "pin"
+says = "a quarter of a turn to go"
+on = "warning"
+at = "chimed"
+repeats = 1
+best_deg = 0
+window_deg = [-40, 40]
+"#;
+
+#[test]
+fn a_train_that_cannot_be_followed_has_a_job_that_says_so() {
+    let served = serve(&[]);
+    let job = put_on(&served, TOO_MANY);
+    let page = served.get(&job);
     assert_eq!(page.status, 422);
     for says in [
-        "as it was counted this train cannot come out: count it again",
-        "`count.wheel` has 72 and not 71",
+        "too many to be followed from look to look",
         "What is left here",
     ] {
         assert!(page.body.contains(says), "{says}: {}", page.body);
     }
+    // Whoever reads a page has no command at hand.
+    assert!(!page.body.contains("trundle remesh"));
 }
 
 /// A going train that was begun and not counted yet keeps nobody from timing the strike beside it; what needs its counts asks for them.

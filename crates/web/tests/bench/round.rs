@@ -101,7 +101,9 @@ async fn answers(driver: &WebDriver, size: Size) {
                 "return document.querySelector('.about').textContent",
             )
             .await;
-            touch(driver, &format!(".lies [value={turn}]")).await;
+            // It is in sight where it stands: nothing is scrolled to come at it.
+            let turned = format!("document.querySelector('.lies [value={turn}]').click()");
+            value(driver, &turned).await;
             until(
                 driver,
                 &format!("return document.querySelector('.about').textContent !== {about}"),
