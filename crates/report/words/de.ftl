@@ -96,7 +96,7 @@ answer-put-in =
         [one] Die Welle { $names } einsetzen. Dann alles neu ansehen.
        *[other] Diese Wellen einsetzen, in dieser Reihenfolge: { $names }. Dann alles neu ansehen.
     }
-answer-part-stuck = { $names } wurde zwischen zwei Orten abgelesen, und kein Umsetzen bringt es dorthin. Nachsehen, was es auf seiner Welle hält, seine Feder und seinen Hebel, und ob ein Zahn übersprungen wurde; dann neu hinsehen.
+answer-part-stuck = Bei { $names } steht es nach dem Abgelesenen draußen, und kein Umsetzen bringt es in Ordnung. Nachsehen, was es auf seiner Welle hält, seine Feder und seinen Hebel, und ob ein Zahn übersprungen wurde; dann neu hinsehen.
 answer-part = Zuerst nach einem verbogenen Hebel oder einem verrutschten Teil suchen, bei { $names }: das ist wahrscheinlicher als ein um Zähne versetztes Rad, { $odds }. Nur einen weichen Hebel biegen, und zuletzt.
 answer-prove = Noch einmal ansehen sagt kaum mehr, und kein Versatz ist besser. Dass alles in seinem Fenster steht: { $odds }. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.
 answer-prove-blind = Auf dem Blatt steht nichts, was zeigt, wie das Laufwerk steht. Nur fingerfest schließen und die Stunden prüfen, bevor eine Mutter angezogen wird.

@@ -96,8 +96,8 @@ answer-put-in =
        *[other] Put these arbors in, in this order: { $names }. Then look at everything afresh.
     }
 answer-part = Look for a bent lever or a slipped part first, at { $names }: likelier than a wheel that is out by some teeth, { $odds }. Bend only a soft lever, and last.
-# What was read lies between two places, and nothing that can be shifted or turned moves it there. Common practice, no source.
-answer-part-stuck = { $names } was read between two places, and no shift puts it there. Look at what holds it on its arbor, at its spring and its lever, and whether a tooth was skipped; then look afresh.
+# What was read lies between two places, or stays outside by all looks, and nothing that can be shifted or turned moves it in. Common practice, no source.
+answer-part-stuck = At { $names } it stands outside by what was read, and no shift puts that right. Look at what holds it on its arbor, at its spring and its lever, and whether a tooth was skipped; then look afresh.
 # Nothing that can be read or moved would tell more. "Finger-tight" must stay in it.
 answer-prove = Looking again would hardly tell more, and no shift does better. That all is in its window: { $odds }. Close up finger-tight, and prove the hours before any nut is tightened.
 answer-prove-blind = The sheet names nothing that shows how the train stands. Close up finger-tight, and prove the hours before any nut is tightened.

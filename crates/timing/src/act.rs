@@ -20,6 +20,9 @@ pub const INFERRED: f64 = 0.99;
 /// How likely it must be that no lever is bent and no part has slipped: likelier than not.
 pub const SOUND: f64 = 0.5;
 
+/// Where all is in by less than this, what was read outside is out.
+const OUT: f64 = 0.05;
+
 /// A look that would raise the chance by no more than this settles nothing.
 pub const SETTLES: f64 = 0.01;
 
@@ -253,6 +256,10 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
     }
     if lacks.unsure && work.settles {
         return Act::Look(joined(&lacks.outside, &work.doubtful));
+    }
+    // What was last read outside, and stands there by all looks, would fail at the first hour: it is no train to be proved.
+    if facts.in_window.get() < OUT && !lacks.outside.is_empty() {
+        return Act::Part(lacks.outside);
     }
     Act::Prove
 }

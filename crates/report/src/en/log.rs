@@ -60,11 +60,14 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             } else {
                 "all of this train"
             };
-            let what = format!(
-                "{}, {seen}: then {all} is in, {}.",
-                shift(),
-                odds(advice.after)
-            );
+            let what = match advice.after.get() < 0.5 {
+                true => format!("{}, {seen}: the first step of several.", shift()),
+                false => format!(
+                    "{}, {seen}: then {all} is in, {}.",
+                    shift(),
+                    odds(advice.after)
+                ),
+            };
             super::remesh::capital(&what)
         }
         Act::Done | Act::PutIn(_) | Act::Part(_) | Act::Prove => {
@@ -74,10 +77,12 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
         Act::Turn(turns) => {
             let what = super::remesh::turned_words(movement, turns, &[], from);
             let what = super::remesh::capital(&what);
-            format!(
-                "{what}, {seen}, and look again: then all is in, {}; no plates are spread for it.",
-                odds(advice.after)
-            )
+            // What is likelier not to be all of it is a step, and is said to be one.
+            let then = match advice.after.get() < 0.5 {
+                true => "it is the first step of several".to_owned(),
+                false => format!("then all is in, {}", odds(advice.after)),
+            };
+            format!("{what}, {seen}, and look again: {then}; no plates are spread for it.")
         }
         Act::NoMesh => "No re-mesh brings all of it into its windows: look for a bent lever or a slipped part; bend only a soft \
              lever, and last."

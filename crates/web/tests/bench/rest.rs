@@ -264,7 +264,11 @@ fn half_a_place_that_nothing_can_put_right_asks_for_no_more_looks() {
     ];
     assert_eq!(saw(&served, &half), 303);
     let page = served.get("/job/1").body;
-    for said in ["was read between two places", "friction spring", "skipped"] {
+    for said in [
+        "stands outside by what was read",
+        "friction spring",
+        "skipped",
+    ] {
         assert!(page.contains(said), "{said}\n{page}");
     }
     assert!(!page.contains("Look again at"), "{page}");
@@ -273,7 +277,7 @@ fn half_a_place_that_nothing_can_put_right_asks_for_no_more_looks() {
     let little = [half[1], ("slot.deg", "0.9"), half[2], half[3]];
     assert_eq!(saw(&served, &little), 303);
     let page = served.get("/job/1").body;
-    assert!(!page.contains("was read between two places"), "{page}");
+    assert!(!page.contains("stands outside by what was read"), "{page}");
 }
 
 #[test]
