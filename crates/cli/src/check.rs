@@ -108,7 +108,7 @@ pub(crate) fn again(movement: &Movement) -> Vec<String> {
 
 fn as_text(name: &str, text: &[u8], good: &Good) -> String {
     let mut out = match &good.blanks[..] {
-        [] => report::en::good_sheet(&good.movement),
+        [] => report::en::good_sheet(&good.movement, good.no_windows.is_none()),
         blanks => report::count::open_sheet(&Locale::default(), &good.movement, blanks),
     };
     for warning in &good.warnings {

@@ -222,7 +222,7 @@ fn what_is_plainly_out_is_never_proved_while_a_shift_brings_it_in() {
     let rim = look(movement, &["slot=1.5", "lifts=-5", "stop=-72"]);
     let mut read = begun;
     for _ in 0..4 {
-        read = read.tell(&[rim.clone()]).expect("entered");
+        read = read.tell(std::slice::from_ref(&rim)).expect("entered");
         assert!(
             !(matches!(read.advice.act, Act::Prove) && read.advice.in_window.get() < 0.5),
             "{:?}",

@@ -40,7 +40,7 @@ pub fn warning(what: &str) -> String {
 }
 
 /// That a sheet is good, and what is on it.
-pub fn good_sheet(movement: &movement::Movement) -> String {
+pub fn good_sheet(movement: &movement::Movement, strikes: bool) -> String {
     let count = |n: usize, one: &str, many: &str| match n {
         1 => format!("1 {one}"),
         n => format!("{n} {many}"),
@@ -48,10 +48,10 @@ pub fn good_sheet(movement: &movement::Movement) -> String {
     format!(
         "{}: {}; {}, {}, {}, {}\n",
         movement.name(),
-        if movement.comes_out() {
-            "good"
-        } else {
-            "it can be read, but its counts cannot come out"
+        match (movement.comes_out(), strikes) {
+            (true, true) => "good",
+            (true, false) => "it can be read, but as it stands it does not strike right",
+            (false, _) => "it can be read, but its counts cannot come out",
         },
         count(movement.trains(), "train", "trains"),
         count(movement.arbors().len(), "arbor", "arbors"),
