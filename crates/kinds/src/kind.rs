@@ -293,6 +293,9 @@ pub(crate) struct Proportion {
     /// Instead of an angle what is struck, from one time to the next.
     #[serde(default)]
     pub(crate) struck: bool,
+    /// Instead of an angle which divisions of a drum have a pin: as many changes as it plays in a turn.
+    #[serde(default)]
+    pub(crate) played: bool,
     /// What it is never less than, as far as that is known.
     #[serde(default)]
     pub(crate) at_least: Vec<Term>,

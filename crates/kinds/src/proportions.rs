@@ -7,7 +7,7 @@ use crate::pattern::Beside;
 use crate::role::{WorkRole, places};
 use crate::train::{PartName, read_at};
 use crate::works::works;
-use num_traits::Zero;
+use num_traits::{ToPrimitive, Zero};
 use quantity::{Exact, fraction, whole};
 use sheet::SheetTable;
 use sheet::edit::{EditFault, SheetText, SheetValue, TableAt};
@@ -87,7 +87,31 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
     let beside = Beside::of(text, kind);
     let usual = |part: &PartName| beside.as_ref()?.usual(part);
     let angles = Angles::of(text, kind);
-    for proportion in kind.proportions.iter().filter(|row| !row.struck) {
+    for proportion in kind.proportions.iter().filter(|row| row.played) {
+        let own = angles.works.iter();
+        for (nth, own) in own.filter(|work| work.role == proportion.of).enumerate() {
+            if !usual_keys(text, &own.at).contains(&proportion.key) {
+                continue;
+            }
+            let counts = Counts {
+                text,
+                usual: &usual,
+            };
+            let change = own.on.as_ref().and_then(|on| angles.blow(counts, on));
+            let tune = beside
+                .as_ref()
+                .and_then(|beside| Tune::of(beside, own.role, nth));
+            if let Some(tune) = change
+                .zip(tune)
+                .and_then(|(change, tune)| tune.played(&change))
+            {
+                text.set(&own.at, DIVISIONS, &SheetValue::Whole(tune.divisions))?;
+                let at = tune.at.into_iter().map(SheetValue::Whole).collect();
+                text.set(&own.at, &proportion.key, &SheetValue::List(at))?;
+            }
+        }
+    }
+    for proportion in (kind.proportions.iter()).filter(|row| !row.struck && !row.played) {
         let own = angles
             .works
             .iter()
@@ -123,6 +147,53 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
     }
     fit(text)?;
     alike(text, kind)
+}
+
+const DIVISIONS: &str = "divisions";
+
+/// A drum plays no more changes in a turn than this.
+const MOST_CHANGES: i64 = 40;
+
+/// One bell's pins in a turn of a drum, a pin a change.
+struct Tune {
+    divisions: i64,
+    at: Vec<i64>,
+}
+
+impl Tune {
+    /// The usual one of the nth bell.
+    fn of(beside: &Beside, role: WorkRole, nth: usize) -> Option<Tune> {
+        let all = works(&beside.pattern);
+        let own = all.iter().filter(|work| work.role == role).nth(nth)?;
+        let whole = |value: &SheetValue| value.number()?.to_integer().to_i64();
+        Some(Tune {
+            divisions: whole(&beside.pattern.get(&own.at, DIVISIONS)?)?,
+            at: (beside.pattern.get(&own.at, "at")?.list().iter())
+                .map(whole)
+                .collect::<Option<_>>()?,
+        })
+    }
+
+    /// The same on a drum that turns so far in a change; nothing where that is no whole number of changes in a turn.
+    fn played(&self, change: &Exact) -> Option<Tune> {
+        let usual = i64::try_from(self.at.len())
+            .ok()
+            .filter(|usual| *usual > 0)?;
+        let changes = Some(change).filter(|change| !change.is_zero())?.recip();
+        let changes = Some(changes)
+            .filter(Exact::is_integer)?
+            .to_integer()
+            .to_i64()?;
+        let changes = Some(changes).filter(|changes| (1..=MOST_CHANGES).contains(changes))?;
+        let pin = |nth: i64| -> Option<i64> {
+            let own = self.at.get(usize::try_from(nth % usual).ok()?)?;
+            Some(own + nth / usual * self.divisions)
+        };
+        Some(Tune {
+            divisions: self.divisions / usual * changes,
+            at: (0..changes).map(pin).collect::<Option<_>>()?,
+        })
+    }
 }
 
 /// Blows in a turn as a sheet can say them, to the thousandth; where counts give a fraction that it cannot say, something was

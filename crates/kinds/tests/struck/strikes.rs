@@ -86,6 +86,33 @@ fn choices(kind: &Kind) -> Vec<[&str; 2]> {
     kind.questions.iter().flat_map(of).collect()
 }
 
+/// A drum that turns twice an hour plays five changes in a turn, one that turns once ten; others are in between.
+#[test]
+fn a_drum_plays_the_changes_that_its_counts_give() {
+    for (changes, wheel, pinion, quarter_pinion, quarter) in [
+        (5, 80, 16, 40, 80),
+        (10, 100, 10, 64, 64),
+        (8, 96, 12, 64, 80),
+        (4, 72, 18, 32, 80),
+    ] {
+        let mut described = begun("quarters");
+        for (at, count) in [
+            ("cylinder.wheel", wheel),
+            ("chime_locking.pinion", pinion),
+            ("cylinder.quarter_pinion", quarter_pinion),
+            ("quarter.wheel", quarter),
+        ] {
+            described
+                .count(&place(at), CountState::Counted(teeth(count)))
+                .expect("counted");
+        }
+        let text = described.text();
+        let divisions = format!("divisions = {}\n", 7 * changes);
+        assert_eq!(text.matches(&divisions).count(), 4, "{text}");
+        good(&described);
+    }
+}
+
 /// Two choices that do not go together are refused; all others strike well, but for usual counts that cannot come out: those say so.
 #[test]
 fn with_any_two_of_its_choices_a_kind_strikes_well_or_says_why_not() {
