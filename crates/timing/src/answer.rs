@@ -9,8 +9,8 @@ use crate::lattice::Sought;
 use crate::reading::Reading;
 use crate::sets::{Found, Untried, choose, level_of, reachable, some_places};
 use crate::shift::{Shift, ShiftWay};
-use crate::system::System;
-use crate::turn::Turn;
+use crate::system::{Axis, System};
+use crate::turn::{Turn, TurnBy};
 use kinematics::step;
 use movement::{Movement, WitnessId};
 use num_traits::{Signed, ToPrimitive};
@@ -126,6 +126,22 @@ fn allowance(system: &System, readings: &[Reading]) -> Vec<Degrees> {
         .collect()
 }
 
+/// The same where parts are turned that go to any angle: what one of them moves by itself may have been put on anywhere.
+fn anywhere(system: &System, reach: &[Degrees], turns: &[Turn]) -> Vec<Degrees> {
+    let by_itself = |axis: &Axis| {
+        turns.iter().any(|turn| {
+            let any_angle = matches!(turn.by, TurnBy::Angle(_));
+            any_angle && matches!(&turn.moves[..], [(id, _)] if *id == axis.witness)
+        })
+    };
+    (system.axes.iter().zip(reach))
+        .map(|(axis, reach)| match by_itself(axis) {
+            true => &axis.period * &fraction(1, 2),
+            false => reach.clone(),
+        })
+        .collect()
+}
+
 /// Answers one look. `readings` are of different witnesses and at least one; they are taken in sheet order.
 pub fn answer(movement: &Movement, readings: &[Reading], hands: Hands) -> Answer {
     answer_watched(movement, readings, hands, 1, &Waiting::default())
@@ -188,6 +204,7 @@ pub fn answer_watched(
             handled = cure.after_hands(&system, &movers, hands);
             sound |= for_sound
                 .within(WORK_SOUND / 4, || {
+                    let reach = anywhere(&system, &reach, &cure.turns);
                     reachable(&cure.without_shifts(&system), &reach, &for_sound)
                 })
                 .0;

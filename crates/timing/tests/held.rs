@@ -311,3 +311,25 @@ fn the_log_has_it_turned_and_looked_at_again() {
     assert!(stands(&as_said).abs() < 0.2);
     assert!(!matches!(advice(&as_said), Act::Turn(_) | Act::Shift(_)));
 }
+
+/// Where a count wheel is held by friction its slot may have been put on anywhere: a wheel one tooth out beside it is a sound movement.
+/// So it is where the count wheel was pulled round, and no lever is suspected.
+#[test]
+fn what_friction_may_have_left_anywhere_accuses_no_lever() {
+    let sheet = "sheet = 1\nname = \"Anywhere\"\nseen_from = \"back\"\n\
+        [arbor.pins]\nruns = \"clockwise\"\nwheel = 140\ncount_pinion = 36\n[arbor.locking]\npinion = 7\n\
+        [arbor.count]\nwheel = 72\nheld_by = { wheel = \"friction\" }\n\
+        [[mesh]]\ndriver = \"pins.wheel\"\ndriven = \"locking.pinion\"\n\
+        [[mesh]]\ndriver = \"pins.count_pinion\"\ndriven = \"count.wheel\"\n\
+        [strike]\ncounted_by = \"count wheel\"\nblows = \"hours\"\nread_at = \"locking\"\nblows_per_turn = 1\n\
+        [[witness]]\nid = \"slot\"\nsays = \"the slot\"\non = \"count\"\nrepeats = 1\nbest_deg = 0\nwindow_deg = [-1.5, 1.5]\n\
+        [[witness]]\nid = \"eight\"\nsays = \"the pair\"\non = \"pins\"\nrepeats = 1\nbest_deg = 0\nwindow_deg = [-1, 1]\n";
+    let movement = with(sheet, &[]);
+    // One tooth of 140 at the pins, and the slot at no place that teeth lead to.
+    let answer = ask(&movement, "slot=-8.76 eight=-2.5714~0.1");
+    assert!(answer.sound, "{:?}", answer.cure);
+    assert!(matches!(answer.cure, Cure::Turn(..)), "{:?}", answer.cure);
+    // What no tooth and no turning explains is told as ever: half a tooth, read finely.
+    let answer = ask(&movement, "slot=-8.76 eight=-1.2857~0.1");
+    assert!(!answer.sound, "{:?}", answer.cure);
+}
