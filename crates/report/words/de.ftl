@@ -814,7 +814,12 @@ describe-count-pins = Die Hebestifte zählen
 describe-again = So wie gezählt wurde, geht das Werk nicht auf.
 describe-again-how = Ein Rad auf der Zeichnung berühren, um es nachzuzählen. Was nicht gezählt ist, ist wie üblich.
 describe-count-again = Nachzählen: { $part }
-describe-done-all = Jede Zahl steht an ihrem Ort, und was nicht gemessen ist, ist wie üblich.
+describe-done-all =
+    { $count ->
+        [0] Jede Zahl steht an ihrem Ort, und was nicht gemessen ist, ist wie üblich.
+        [one] Eine Zahl ist nicht sicher oder hier nicht gezählt. Was nicht gemessen ist, ist wie üblich.
+       *[other] { $count } Zahlen sind nicht sicher oder hier nicht gezählt. Was nicht gemessen ist, ist wie üblich.
+    }
 describe-done-lost =
     { $count ->
         [one] Eine Zahl ist verloren. Sie wird ausgerechnet, bevor das Werk gesetzt wird.

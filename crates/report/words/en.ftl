@@ -710,7 +710,12 @@ describe-count-pins = Count the pins
 describe-again = As it was counted, the train cannot come out.
 describe-again-how = Touch a wheel on the drawing to count it again. What was not counted is as usual.
 describe-count-again = Count the { $part } again
-describe-done-all = Every count is in its place, and what was not measured is as usual.
+describe-done-all =
+    { $count ->
+        [0] Every count is in its place, and what was not measured is as usual.
+        [one] One count is not sure, or was not counted here. What was not measured is as usual.
+       *[other] { $count } counts are not sure, or were not counted here. What was not measured is as usual.
+    }
 describe-done-lost =
     { $count ->
         [one] One count is lost. Have it worked out before its train is timed.

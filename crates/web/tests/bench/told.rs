@@ -381,6 +381,9 @@ fn counts_of_a_like_clock_are_taken_with_one_touch_and_taken_back_with_one() {
     let all = in_doubt(&page());
     assert!(all > 5, "{all}");
     assert!(page().contains(&format!("The rest as on {like}")));
+    // What nobody counted here is not said to be in its place.
+    assert!(!page().contains("Every count is in its place"));
+    assert!(page().contains(&format!("{all} counts are not sure")));
     // One is counted here, and otherwise.
     let post = |what: &str, fields: &[(&str, &str)]| {
         let page = page();

@@ -238,6 +238,9 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
     let locale = &job.locale;
     let lost = (counted.places.iter()).filter(|(_, place)| place.state == CountState::Lost);
     let lost = lost.count();
+    let doubted = (counted.places.iter())
+        .filter(|(_, place)| place.as_like || matches!(place.state, CountState::NotSure(_)))
+        .count();
     let follows = described.follows();
     let wrong = follows.iter().find(|follow| !follow.right);
     html! {
@@ -262,7 +265,7 @@ fn told(job: &Whole, described: &Described, counted: &BeingCounted) -> Markup {
                 p #beneath.quiet { (say!(locale, "describe-again-how")) }
                 p.forward { a.button href=(format!("/job/{}", job.id)) { (say!(locale, "describe-time")) } }
             } @else if lost == 0 {
-                p #beneath.quiet { (say!(locale, "describe-done-all")) }
+                p #beneath.quiet { (say!(locale, "describe-done-all", count = doubted)) }
                 (all_that_follows(job, described))
                 p.forward { a.button.primary href=(format!("/job/{}", job.id)) data-next { (say!(locale, "describe-time")) } }
             } @else {
