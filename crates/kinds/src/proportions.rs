@@ -90,21 +90,16 @@ pub(crate) fn derive(text: &mut SheetText, kind: &Kind) -> Result<(), EditFault>
     for proportion in kind.proportions.iter().filter(|row| row.played) {
         let own = angles.works.iter();
         for (nth, own) in own.filter(|work| work.role == proportion.of).enumerate() {
-            if !usual_keys(text, &own.at).contains(&proportion.key) {
-                continue;
-            }
             let counts = Counts {
                 text,
                 usual: &usual,
             };
-            let change = own.on.as_ref().and_then(|on| angles.blow(counts, on));
-            let tune = beside
-                .as_ref()
-                .and_then(|beside| Tune::of(beside, own.role, nth));
-            if let Some(tune) = change
-                .zip(tune)
-                .and_then(|(change, tune)| tune.played(&change))
-            {
+            let played = || -> Option<Tune> {
+                let change = angles.blow(counts, own.on.as_ref()?)?;
+                Tune::of(beside.as_ref()?, own.role, nth)?.played(&change)
+            };
+            let is_usual = usual_keys(text, &own.at).contains(&proportion.key);
+            if let Some(tune) = is_usual.then(played).flatten() {
                 text.set(&own.at, DIVISIONS, &SheetValue::Whole(tune.divisions))?;
                 let at = tune.at.into_iter().map(SheetValue::Whole).collect();
                 text.set(&own.at, &proportion.key, &SheetValue::List(at))?;
@@ -176,15 +171,14 @@ impl Tune {
 
     /// The same on a drum that turns so far in a change; nothing where that is no whole number of changes in a turn.
     fn played(&self, change: &Exact) -> Option<Tune> {
-        let usual = i64::try_from(self.at.len())
-            .ok()
-            .filter(|usual| *usual > 0)?;
-        let changes = Some(change).filter(|change| !change.is_zero())?.recip();
-        let changes = Some(changes)
-            .filter(Exact::is_integer)?
-            .to_integer()
-            .to_i64()?;
-        let changes = Some(changes).filter(|changes| (1..=MOST_CHANGES).contains(changes))?;
+        let usual = i64::try_from(self.at.len()).ok()?;
+        if usual == 0 || change.is_zero() || !change.recip().is_integer() {
+            return None;
+        }
+        let changes = change.recip().to_i64()?;
+        if !(1..=MOST_CHANGES).contains(&changes) {
+            return None;
+        }
         let pin = |nth: i64| -> Option<i64> {
             let own = self.at.get(usize::try_from(nth % usual).ok()?)?;
             Some(own + nth / usual * self.divisions)

@@ -449,7 +449,7 @@ impl Desk {
     fn timed_job(&self, id: JobId, kept: book::Job) -> Result<TimedJob, DeskFault> {
         let noted = self.gone_over_train(&self.follows_from(id, &kept)?)?;
         let view = seen(kept.view.as_ref(), || noted.from);
-        let as_it_came = crate::job::as_it_came(kept.sheet.as_bytes());
+        let as_it_came = crate::job::ToldOfClock::of(kept.sheet.as_bytes()).as_it_came;
         Ok(TimedJob {
             stands_as_it_came: way::stands_as_it_came(&noted.log, as_it_came),
             id,

@@ -44,10 +44,11 @@ impl JobState {
             true => (None, Vec::new()),
             false => open_of(sheet.as_bytes()),
         };
+        let told = ToldOfClock::of(sheet.as_bytes());
         let facts = JobFacts {
             counted,
             timed: (movement.strike()).map(|_| matches!(timed(noted), Timed::InTime { .. })),
-            as_it_came: as_it_came(sheet.as_bytes()),
+            as_it_came: told.as_it_came,
         };
         JobState {
             odd: noted.sheet.warnings.clone(),
@@ -56,7 +57,7 @@ impl JobState {
             log: noted.log.clone(),
             sheet: counted.then(|| Arc::clone(&noted.sheet)),
             struck: Some(Arc::clone(&noted.sheet)),
-            driven: driven(sheet.as_bytes()),
+            driven: told.driven,
             at_rest: noted.recalled.at_rest.clone(),
         }
     }
@@ -78,38 +79,49 @@ impl JobState {
     }
 }
 
-/// Whether a clock struck every hour right and came whole, as was said when its kind asked; nothing where it was not asked, or nobody
-/// knew.
-pub(crate) fn as_it_came(sheet: &[u8]) -> Option<bool> {
-    match asked(sheet, "as_it_came")? {
-        (PresentAnswer::Choice(choice), _) => Some(choice == "yes"),
-        _ => None,
-    }
+/// What of a clock was told when its kind asked.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct ToldOfClock {
+    /// Whether it struck every hour right and came whole; nothing where it was not asked, or nobody knew.
+    pub(crate) as_it_came: Option<bool>,
+    /// What drives it.
+    driven: DrivenBy,
 }
 
-/// What drives a clock, as was told when its kind asked.
-fn driven(sheet: &[u8]) -> DrivenBy {
-    let choice = match asked(sheet, "power") {
-        Some((PresentAnswer::Choice(choice), _)) => choice,
-        Some((PresentAnswer::Usual, AskedFor::Choice { usual, .. })) => usual,
-        _ => return DrivenBy::Unknown,
-    };
-    match choice == "weight" {
-        true => DrivenBy::Weight,
-        false => DrivenBy::Spring,
+impl ToldOfClock {
+    pub(crate) fn of(sheet: &[u8]) -> ToldOfClock {
+        const AS_IT_CAME: &str = "as_it_came";
+        const POWER: &str = "power";
+        let text = std::str::from_utf8(sheet).unwrap_or_default();
+        // Most sheets were never asked anything, and need not be taken apart.
+        let described = [AS_IT_CAME, POWER]
+            .iter()
+            .any(|id| text.contains(id))
+            .then(|| kinds::Described::read(text).ok())
+            .flatten();
+        let questions = described.map_or_else(Vec::new, |described| described.questions());
+        let told = questions
+            .iter()
+            .filter(|asked| text.contains(&asked.question.id));
+        let asked = |id: &str| told.clone().find(|asked| asked.question.id == id);
+        ToldOfClock {
+            as_it_came: asked(AS_IT_CAME).and_then(|asked| match &asked.answer {
+                PresentAnswer::Choice(choice) => Some(choice == "yes"),
+                _ => None,
+            }),
+            driven: asked(POWER).map_or(DrivenBy::Unknown, |asked| {
+                let choice = match (&asked.answer, &asked.question.asks) {
+                    (PresentAnswer::Choice(choice), _) => choice,
+                    (PresentAnswer::Usual, AskedFor::Choice { usual, .. }) => usual,
+                    _ => return DrivenBy::Unknown,
+                };
+                match choice == "weight" {
+                    true => DrivenBy::Weight,
+                    false => DrivenBy::Spring,
+                }
+            }),
+        }
     }
-}
-
-/// How a question was answered, and what it asks; nothing where the kind asks no such question, or there is none.
-fn asked(sheet: &[u8], id: &str) -> Option<(PresentAnswer, AskedFor)> {
-    let text = std::str::from_utf8(sheet).ok()?;
-    if !text.contains(id) {
-        return None;
-    }
-    let described = kinds::Described::read(text).ok()?;
-    let mut questions = described.questions().into_iter();
-    let asked = questions.find(|asked| asked.question.id == id)?;
-    Some((asked.answer, asked.question.asks.clone()))
 }
 
 pub(crate) fn log_of(log: &[u8]) -> Result<Log, Refusal> {
@@ -131,12 +143,12 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         Some(counted) => (None, counted.warnings.clone()),
         None => open_of(sheet),
     };
-    let (as_it_came, driven) = (as_it_came(sheet), driven(sheet));
+    let told = ToldOfClock::of(sheet);
     let sheet = counted;
     let facts = JobFacts {
         counted: sheet.is_some(),
         timed: None,
-        as_it_came,
+        as_it_came: told.as_it_came,
     };
     let known = (sheet.as_ref().map(|s| &s.movement)).or(open.as_ref().map(Open::movement));
     let way = Way::of(known, &log, &facts, own);
@@ -147,7 +159,7 @@ pub fn job(sheet: &[u8], log: &[u8], own: &[Own]) -> Result<JobState, Refusal> {
         odd,
         log,
         at_rest: Vec::new(),
-        driven,
+        driven: told.driven,
         way,
     })
 }

@@ -7,14 +7,28 @@ use quantity::Teeth;
 use tasks::{Ask, TimingState, note};
 use timing::{Act, Eye};
 
-/// Quarters of a train of their own and a rack, counted as is usual, all their angles as usual.
-fn quarters() -> String {
-    let mut sheet = Described::begin("quarters", "Wren Street test", &[]).expect("begun");
+/// A sheet of a kind, these counts its own and the others as is usual, all its angles as usual.
+fn counted(kind: &str, answers: &[(&str, QuestionAnswer)], counts: &[(&str, i64)]) -> String {
+    let mut sheet = Described::begin(kind, "Wren Street test", answers).expect("begun");
     for place in sheet.places() {
-        let counted = CountState::Counted(place.usual.expect("usual"));
-        sheet.count(&place.id, counted).expect("there");
+        let PlaceId { arbor, part } = &place.id;
+        let own = counts
+            .iter()
+            .find(|(id, _)| *id == format!("{arbor}.{part}"));
+        let count = own.map_or_else(
+            || place.usual.expect("usual"),
+            |(_, count)| Teeth::new(*count).expect("teeth"),
+        );
+        sheet
+            .count(&place.id, CountState::Counted(count))
+            .expect("there");
     }
     sheet.text()
+}
+
+/// Quarters of a train of their own and a rack.
+fn quarters() -> String {
+    counted("quarters", &[], &[])
 }
 
 fn look(movement: &Movement, said: &[&str]) -> Ask {
@@ -68,13 +82,7 @@ fn a_train_that_is_left_to_prove_lets_the_next_be_looked_at() {
 #[test]
 fn a_count_wheel_on_the_rim_is_tried_on_its_square_first() {
     let held = [("count_held", QuestionAnswer::Choice("square".to_owned()))];
-    let mut begun =
-        Described::begin("count wheel outside", "Wren Street test", &held).expect("begun");
-    for place in begun.places() {
-        let counted = CountState::Counted(place.usual.expect("usual"));
-        begun.count(&place.id, counted).expect("there");
-    }
-    let sheet = begun.text();
+    let sheet = counted("count wheel outside", &held, &[]);
     let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
     let movement = &begun.sheet.movement;
     // Places are four degrees apart.
@@ -111,19 +119,8 @@ fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
         ("chime_warning.wheel", 54),
         ("chime_fly.pinion", 6),
     ];
-    let mut sheet = Described::begin("quarters", "Wren Street test", &[]).expect("begun");
-    for place in sheet.places() {
-        let PlaceId { arbor, part } = &place.id;
-        let own = (counts.iter()).find(|(id, _)| *id == format!("{arbor}.{part}"));
-        let count = own.map_or_else(
-            || place.usual.expect("usual"),
-            |(_, count)| Teeth::new(*count).expect("teeth"),
-        );
-        sheet
-            .count(&place.id, CountState::Counted(count))
-            .expect("there");
-    }
-    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let sheet = counted("quarters", &[], &counts);
+    let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
     let movement = &begun.sheet.movement;
     let strike = look(movement, &["tail=0", "pin=-180"]);
     let chime = look(movement, &["hour=90", "notes=0", "chime_pin=-72"]);
@@ -146,12 +143,8 @@ fn a_chime_of_many_teeth_is_timed_and_the_strike_beside_it() {
 #[test]
 fn a_drum_on_its_screw_is_set_before_a_wheel_is_lifted() {
     let held = [("drum_held", QuestionAnswer::Choice("screw".to_owned()))];
-    let mut sheet = Described::begin("quarters", "Wren Street test", &held).expect("begun");
-    for place in sheet.places() {
-        let counted = CountState::Counted(place.usual.expect("usual"));
-        sheet.count(&place.id, counted).expect("there");
-    }
-    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let sheet = counted("quarters", &held, &[]);
+    let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
     let movement = &begun.sheet.movement;
     let strike = look(movement, &["tail=0", "pin=-180"]);
     let out = look(movement, &["hour=0", "notes=108", "chime_pin=-72"]);
@@ -197,7 +190,6 @@ fn what_is_plainly_out_is_never_proved_while_a_shift_brings_it_in() {
         ("ring", QuestionAnswer::Choice("inside".to_owned())),
         ("lifters", QuestionAnswer::Count(9)),
     ];
-    let mut sheet = Described::begin("tower", "Wren Street test", &ring).expect("begun");
     let counts = [
         ("barrel.ring", 100),
         ("barrel.count_drive", 36),
@@ -210,14 +202,8 @@ fn what_is_plainly_out_is_never_proved_while_a_shift_brings_it_in() {
         ("fly.pinion", 8),
         ("count.wheel", 36),
     ];
-    for place in sheet.places() {
-        let PlaceId { arbor, part } = &place.id;
-        let own = (counts.iter()).find(|(id, _)| *id == format!("{arbor}.{part}"));
-        let (_, count) = own.expect("counted");
-        let counted = CountState::Counted(Teeth::new(*count).expect("teeth"));
-        sheet.count(&place.id, counted).expect("there");
-    }
-    let begun = note(sheet.text().as_bytes(), None, &[], None, Eye::default()).expect("begun");
+    let sheet = counted("tower", &ring, &counts);
+    let begun = note(sheet.as_bytes(), None, &[], None, Eye::default()).expect("begun");
     let movement = &begun.sheet.movement;
     let rim = look(movement, &["slot=1.5", "lifts=-5", "stop=-72"]);
     let mut read = begun;

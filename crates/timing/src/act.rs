@@ -191,7 +191,7 @@ pub struct WorkLeft {
     pub turn: Vec<Turn>,
     /// Witnesses that no shift and no turn moves between their places, and that were last read between them.
     pub stuck: Vec<WitnessId>,
-    /// Witnesses that were all read as a sound train shows them at another drop than the one that is meant.
+    /// Witnesses that were all read as a sound train shows them at another drop than the one that is meant, with every arbor in.
     pub another_drop: Vec<WitnessId>,
     /// Whether a part was turned last, and nothing was read since: which way it went is soon seen.
     pub turned_unseen: bool,
@@ -215,7 +215,7 @@ pub fn act(facts: &RuleFacts, work: &WorkLeft) -> Act {
         return Act::Look(joined(&lacks.far_off, &work.looks));
     }
     // Nothing is moved on account of a drop that was not meant.
-    if !work.another_drop.is_empty() && lacks.arbors.is_empty() {
+    if !work.another_drop.is_empty() {
         return Act::Look(work.another_drop.clone());
     }
     if work.turned_unseen && !lacks.unread.is_empty() && lacks.arbors.is_empty() {

@@ -18,7 +18,7 @@ pub struct AnotherDrop {
     pub more: u32,
 }
 
-/// So many drops until all comes round again are gone through at most; a ship's bell takes four, a chime ten.
+/// So many drops until all comes round again are gone through at most; a chime takes ten, a ship's bell some twenty.
 const MOST_DROPS: u32 = 100;
 
 /// Where all witnesses of a moment were read, not all of them in their windows, and all in them after some whole turns more of the

@@ -178,12 +178,9 @@ impl Leading {
         let places = ground.places;
         let mut leading = Leading(vec![Vec::new(); places.count]);
         let mut tried = 0;
-        for moved in moved_together(ground) {
-            let mut teeth = vec![0; places.offsets.len()];
-            for &a in &moved {
-                teeth[a] = 1;
-            }
-            let (cost, mut way) = (cost(ground, &teeth), places.way(&teeth));
+        for (cost, moved) in moved_together(ground) {
+            let mut teeth = one_each(places, &moved);
+            let mut way = places.way(&teeth);
             while tried < MOST_TRIED {
                 tried += 1;
                 leading.keep(way, cost, &teeth, places);
@@ -252,25 +249,29 @@ impl Leading {
     }
 }
 
-/// Which meshes may be moved together: what costs least first; of what costs the same those earlier on the sheet.
-fn moved_together(ground: Ground<'_>) -> Vec<Vec<usize>> {
-    let many = ground.places.offsets.len();
+/// Which meshes may be moved together, and what that costs: what costs least first; of what costs the same those earlier on the sheet.
+fn moved_together(ground: Ground<'_>) -> Vec<(f64, Vec<usize>)> {
     let mut together: Vec<Vec<usize>> = vec![Vec::new()];
-    for a in 0..many {
+    for a in 0..ground.places.offsets.len() {
         for n in 0..together.len() {
-            if together[n].len() == MOST_TOGETHER {
-                continue;
+            if together[n].len() < MOST_TOGETHER {
+                together.push(together[n].iter().copied().chain([a]).collect());
             }
-            let with: Vec<usize> = together[n].iter().copied().chain([a]).collect();
-            together.push(with);
         }
     }
-    let cost = |moved: &[usize]| {
-        let teeth: Teeth = (0..many).map(|a| i64::from(moved.contains(&a))).collect();
-        cost(ground, &teeth)
-    };
-    together.sort_by(|a, b| cost(a).total_cmp(&cost(b)).then_with(|| a.cmp(b)));
-    together
+    let cost = |moved: &[usize]| cost(ground, &one_each(ground.places, moved));
+    let mut each: Vec<(f64, Vec<usize>)> = (together.into_iter())
+        .map(|moved| (cost(&moved), moved))
+        .collect();
+    each.sort_by(|a, b| a.0.total_cmp(&b.0).then_with(|| a.1.cmp(&b.1)));
+    each
+}
+
+/// One tooth ahead at each of these meshes.
+fn one_each(places: &Places, moved: &[usize]) -> Teeth {
+    (0..places.offsets.len())
+        .map(|a| i64::from(moved.contains(&a)))
+        .collect()
 }
 
 fn cycle(places: &Places, offset: usize) -> i64 {

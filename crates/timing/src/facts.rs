@@ -54,7 +54,8 @@ impl Bench<'_> {
             [] => self.stuck(recalled, &parts),
             _ => Vec::new(),
         };
-        let another_drop = recalled.another_drop(&self.movement);
+        let all_are_in = facts.out.is_empty();
+        let another_drop = recalled.another_drop(&self.movement).filter(|_| all_are_in);
         let besides = WorkLeft {
             turn,
             stuck,

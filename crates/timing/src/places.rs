@@ -257,12 +257,9 @@ fn tell_apart(
             .filter(|(_, teeth)| *teeth > 0)
             .map(|(b, teeth)| (b, i64::try_from(teeth).unwrap_or(0)))
             .collect();
-        offsets[a] = MeshOffset {
-            digits,
-            stride: rows.len(),
-            carries,
-            ..offsets[a].clone()
-        };
+        offsets[a].digits = digits;
+        offsets[a].stride = rows.len();
+        offsets[a].carries = carries;
         rows = (0..digits)
             .flat_map(|teeth| rows.iter().map(move |row| (teeth, row)))
             .map(|(teeth, row)| ahead(row, a, teeth))
@@ -272,7 +269,7 @@ fn tell_apart(
 }
 
 /// Teeth as an offset from 0 up to the cycle.
-pub(crate) fn wrapped(teeth: i64, cycle: usize) -> usize {
+fn wrapped(teeth: i64, cycle: usize) -> usize {
     let cycle = i64::try_from(cycle).unwrap_or(i64::MAX);
     usize::try_from(teeth.rem_euclid(cycle)).unwrap_or(0)
 }
@@ -397,11 +394,11 @@ mod tests {
             let Ok(places) = Places::of(&movement, &all(&movement)) else {
                 continue;
             };
-            tried += 1;
             let cycles: usize = places.offsets.iter().map(|offset| offset.cycle).product();
             if cycles > 60_000 {
                 continue;
             }
+            tried += 1;
             let mut seen: HashMap<Vec<Exact>, usize> = HashMap::new();
             let mut ways: HashSet<usize> = HashSet::new();
             one_by_one(&movement, &places.offsets, &mut |teeth, row| {

@@ -196,8 +196,8 @@ impl View {
     /// Which tooth these meshes stand at is lost: any of them, each as likely as the next. Where that leaves every way open, and more
     /// than can be kept apart, nothing is told by what was known of ways before.
     pub(crate) fn lost(&mut self, bench: &Bench<'_>, offsets: &[usize]) {
-        let kept = self.hypotheses.len() * bench.places.count > View::most(bench);
-        if kept && bench.places.lead_everywhere(offsets) {
+        let too_many = self.hypotheses.len() * bench.places.count > View::most(bench);
+        if too_many && bench.places.lead_everywhere(offsets) {
             self.off = self.off_on_average();
             self.anyhow = 1.0;
             self.hypotheses.clear();

@@ -27,6 +27,8 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             .collect();
         list(&names)
     };
+    // What is likelier not to be all of it is a step, and is said to be one.
+    let is_a_step = advice.after.get() < 0.5;
     match &advice.act {
         Act::Done if movement.comes_out() => format!(
             "All is in its window, {}: close up, and prove it through the hours.",
@@ -60,7 +62,7 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
             } else {
                 "all of this train"
             };
-            let what = match advice.after.get() < 0.5 {
+            let what = match is_a_step {
                 true => format!("{}, {seen}: the first step of several.", shift()),
                 false => format!(
                     "{}, {seen}: then {all} is in, {}.",
@@ -77,8 +79,7 @@ pub fn advice(movement: &Movement, recalled: &Recalled, advice: &Advice, from: P
         Act::Turn(turns) => {
             let what = super::remesh::turned_words(movement, turns, &[], from);
             let what = super::remesh::capital(&what);
-            // What is likelier not to be all of it is a step, and is said to be one.
-            let then = match advice.after.get() < 0.5 {
+            let then = match is_a_step {
                 true => "it is the first step of several".to_owned(),
                 false => format!("then all is in, {}", odds(advice.after)),
             };

@@ -16,6 +16,6 @@ export function keepRead() {
 
 /** Folds on the page what was read before. */
 export function foldRead() {
-  const mind = minded();
-  if (mind) mind.open = !told(mind).every((caution) => read().includes(caution));
+  const [mind, known] = [minded(), read()];
+  if (mind) mind.open = !told(mind).every((caution) => known.includes(caution));
 }

@@ -235,14 +235,20 @@ fn stages_are_gone_over_too() {
     });
 }
 
+/// A rack of one's own, at the first of its counts.
+async fn counting_begins(driver: &WebDriver) -> Served {
+    let served = serve(&[]);
+    served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
+    is_counted(&served, "rack");
+    goto(driver, format!("{}/job/2/movement", served.address())).await;
+    at_step(driver, "count").await;
+    served
+}
+
 #[test]
 fn a_count_that_is_entered_takes_one_request_and_stands_where_it_leads_to() {
     with_browser(async |driver| {
-        let served = serve(&[]);
-        served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
-        is_counted(&served, "rack");
-        goto(driver, format!("{}/job/2/movement", served.address())).await;
-        at_step(driver, "count").await;
+        let served = counting_begins(driver).await;
         let counted = async |count: &str| {
             let at = "return document.querySelector('[name=at]').value";
             let before = value(driver, at).await;
@@ -280,11 +286,7 @@ fn a_count_that_is_entered_takes_one_request_and_stands_where_it_leads_to() {
 #[test]
 fn a_count_that_back_brought_is_altered_and_what_was_typed_is_still_there() {
     with_browser(async |driver| {
-        let served = serve(&[]);
-        served.post("/jobs", &[("clock", "Hill Farm wall clock")]);
-        is_counted(&served, "rack");
-        goto(driver, format!("{}/job/2/movement", served.address())).await;
-        at_step(driver, "count").await;
+        let served = counting_begins(driver).await;
         let asks = async |part: &str| {
             let at = format!("return document.querySelector('[name=at]')?.value === '{part}'");
             until(driver, &at).await;
